@@ -1,0 +1,1 @@
+"""Builds: from files to cards on disk. The only writer of files."""

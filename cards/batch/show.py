@@ -1,0 +1,155 @@
+"""Every stage as plain text, for reading and for comparing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import fields, is_dataclass
+from enum import Enum
+from typing import Any
+
+from cards.batch.stages import Run
+from cards.diagnostics.diagnostic import Place
+from cards.foods.components import components
+from cards.layout.pages import IconItem, PanelItem, QrItem, RuleItem, TextItem
+from cards.nutrition.analysis import Analysis
+from cards.source.amounts import Amount, Duration
+from cards.text.faces import Face
+from cards.words.numbers import number_range
+
+STAGES = ("recipe", "analysis", "card", "pages")
+
+
+def stage_text(run: Run, stage: str) -> str:
+    """The stage's value as text; a line saying so where the recipe did not come that far."""
+    value = getattr(run, stage)
+    if value is None:
+        return f"{run.name} did not come as far as {stage}\n"
+    if stage == "analysis":
+        return analysis_text(run.analysis)  # type: ignore[arg-type]
+    if stage == "pages":
+        return pages_text(run)
+    return "\n".join(_outline(value, 0)) + "\n"
+
+
+def _outline(value: Any, depth: int) -> Iterator[str]:
+    """A frozen value as an indented outline."""
+    pad = "  " * depth
+    for field in fields(value):
+        inner = getattr(value, field.name)
+        if isinstance(inner, Place) or inner in (None, "", (), {}):
+            continue
+        yield from _entry(field.name, inner, depth, pad)
+
+
+def _entry(name: str, inner: Any, depth: int, pad: str) -> Iterator[str]:
+    if isinstance(inner, tuple) and any(is_dataclass(i) and not _is_plain(i) for i in inner):
+        yield f"{pad}{name}:"
+        for item in inner:
+            yield f"{pad}  -"
+            yield from _outline(item, depth + 2)
+    elif is_dataclass(inner) and not _is_plain(inner):
+        yield f"{pad}{name}:"
+        yield from _outline(inner, depth + 1)
+    else:
+        yield f"{pad}{name}: {_plain(inner)}"
+
+
+def _is_plain(value: Any) -> bool:
+    return isinstance(value, Amount | Duration | Enum | Face) or not is_dataclass(value)
+
+
+def _plain(value: Any) -> str:
+    if isinstance(value, Amount):
+        return f"{number_range(value.low, value.high)} {value.unit}"
+    if isinstance(value, Duration):
+        night = ", overnight" if value.overnight else ""
+        return f"{number_range(value.low, value.high)} minutes{night}"
+    if isinstance(value, tuple):
+        return ", ".join(_plain(item) for item in value)
+    if isinstance(value, dict):
+        return "; ".join(f"{key}: {_plain(item)}" for key, item in value.items())
+    return str(value)
+
+
+def analysis_text(analysis: Analysis) -> str:
+    """Ingredients with grams, sums whole, per 100 g, per 100 kcal and per portion, sources."""
+    lines = [
+        f"cooked: {analysis.cooked_g:.0f} g, {analysis.cooked_ml:.0f} ml ({analysis.cooked_how})",
+        "",
+        "ingredients, edible grams, and how found",
+    ]
+    for line in analysis.lines:
+        mark = " (optional, not counted)" if line.ingredient.optional else ""
+        lines.append(f"  {line.food.name:24} {line.edible_g:8.1f} g  {line.how}{mark}")
+    bands = [p.band for p in analysis.portions]
+    lines += ["", _row("", "unit", "dish", "100 g", "100 kcal", *bands) + "  known"]
+    for tag, component in components().items():
+        total = analysis.totals[tag]
+        if total.known_share == 0 and total.value == 0:
+            lines.append(_row(component.name, component.unit, *["?"] * (3 + len(bands)))
+                         + "  no figures")
+            continue
+        least = "" if total.complete else ">="
+        per_kcal = analysis.per_100_kcal(tag)
+        lines.append(
+            _row(
+                component.name, component.unit, least + two(total.value),
+                two(analysis.per_100_g(tag)), "?" if per_kcal is None else two(per_kcal),
+                *(two(p.per_portion[tag]) for p in analysis.portions),
+            )
+            + (f"  {total.known_share:.0%}" if total.missing else "")
+            + (f" (no figure: {', '.join(total.missing)})" if total.missing else "")
+        )
+    lines += ["", "portions (the larger amount; months, amount, meals a day, texture)"]
+    for p in analysis.portions:
+        start = f", from {p.start[0]}-{p.start[1]} tablespoons" if p.start else ""
+        lines.append(
+            f"  {p.band:6} {number_range(p.low, p.high)} {p.unit} ({p.grams_high:.0f} g){start}; "
+            f"{p.meals[0]}-{p.meals[1]} meals; {p.texture}"
+        )
+    lines += ["", "taken for granted", *(f"  {a}" for a in analysis.assumptions)]
+    lines += ["", "sources of the figures"]
+    for line in analysis.lines:
+        codes: dict[str, list[str]] = {}
+        for tag, figure in line.food.figures.items():
+            codes.setdefault(f"{figure.source} {figure.code}".strip(), []).append(tag)
+        told = "; ".join(f"{code}: {' '.join(tags)}" for code, tags in codes.items())
+        lines.append(f"  {line.food.name}: {told or 'none'}")
+    return "\n".join(lines) + "\n"
+
+
+def _row(name: str, unit: str, *cells: str) -> str:
+    return f"{name:24} {unit:5}" + "".join(f"{cell:>10}" for cell in cells)
+
+
+def two(value: float) -> str:
+    """Two significant figures, whole numbers from 100 up."""
+    if value == 0:
+        return "0"
+    if abs(value) >= 100:
+        return f"{value:.0f}"
+    return f"{float(f'{value:.2g}'):g}"
+
+
+def pages_text(run: Run) -> str:
+    """The placed items of each side in reading order, a line each, lengths in points."""
+    assert run.pages is not None
+    lines: list[str] = []
+    for page in run.pages.pages:
+        lines.append(f"side {page.name} {run.pages.width:.1f} x {run.pages.height:.1f}")
+        for item in page.items:
+            x1, y1, x2, y2 = item.box
+            box = f"{x1:6.1f} {y1:6.1f} {x2:6.1f} {y2:6.1f}"
+            if isinstance(item, TextItem):
+                lines.append(f"  text  {box} {item.size:g} {item.language} {item.role}: "
+                             f"{item.line.text}")
+            elif isinstance(item, IconItem):
+                params = " ".join(f"{k}={v:g}" for k, v in item.icon.params)
+                lines.append(f"  icon  {box} {item.icon.name} {params}".rstrip())
+            elif isinstance(item, QrItem):
+                lines.append(f"  qr    {box} {item.payload}")
+            elif isinstance(item, PanelItem):
+                lines.append(f"  panel {box}")
+            elif isinstance(item, RuleItem):
+                lines.append(f"  rule  {box}")
+    return "\n".join(lines) + "\n"

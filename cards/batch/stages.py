@@ -1,0 +1,84 @@
+"""One recipe through the stages, as far as it goes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from cards.batch.kit import Kit
+from cards.card.compose import compose
+from cards.card.model import Card
+from cards.diagnostics.diagnostic import Diagnostic, has_errors, in_order
+from cards.layout.checks import check_pages
+from cards.layout.pages import Pages
+from cards.layout.place import place
+from cards.nutrition.analysis import Analysis
+from cards.nutrition.total import total
+from cards.safety.judge import Findings, judge
+from cards.source.read import read
+from cards.source.recipe import Recipe
+from cards.source.workspace import Workspace, read_text
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """What each stage gave for one file. A stage that was not reached is None."""
+
+    name: str
+    text: str
+    recipe: Recipe | None
+    analysis: Analysis | None
+    findings: Findings | None
+    card: Card | None
+    pages: Pages | None
+    diagnostics: tuple[Diagnostic, ...]
+
+    @property
+    def stopped(self) -> bool:
+        """True when an error keeps the card from being made."""
+        return self.pages is None or has_errors(self.diagnostics)
+
+
+def run_file(path: Path, workspace: Workspace, kit: Kit) -> Run:
+    """Read a file and take it as far as it goes."""
+    name = workspace.name(path)
+    text = read_text(path, name)
+    if text.value is None:
+        return Run(name, "", None, None, None, None, None, text.diagnostics)
+    return run_text(text.value, name, kit)
+
+
+def run_text(text: str, name: str, kit: Kit) -> Run:
+    """Take a recipe's text through read, total, judge, compose and place."""
+    found: list[Diagnostic] = []
+    recipe = analysis = findings = card = pages = None
+
+    def done() -> Run:
+        return Run(name, text, recipe, analysis, findings, card, pages, in_order(found))
+
+    read_result = read(text, name, kit.programme)
+    found += read_result.diagnostics
+    recipe = read_result.value
+    if recipe is None:
+        return done()
+    totals = total(recipe, kit.table, kit.measures, kit.programme.bands)
+    found += totals.diagnostics
+    analysis = totals.value
+    if analysis is None:
+        return done()
+    judged = judge(recipe, analysis)
+    found += judged.diagnostics
+    findings = judged.value
+    if findings is None:
+        return done()
+    composed = compose(recipe, analysis, findings, kit.programme, kit.languages)
+    found += composed.diagnostics
+    card = composed.value
+    if card is None:
+        return done()
+    placed = place(card, kit.layout, kit.book)
+    found += placed.diagnostics
+    pages = placed.value
+    if pages is not None:
+        found += check_pages(pages, kit.layout)
+    return done()

@@ -1,0 +1,35 @@
+"""Write a file whole or not at all."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from pathlib import Path
+
+from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error
+
+
+def write_whole(path: Path, data: bytes, name: str) -> Result[Path]:
+    """Put ``data`` at ``path`` by way of a temporary file beside it. One diagnostic on failure."""
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        handle, temporary = tempfile.mkstemp(prefix=".", suffix=".part", dir=path.parent)
+    except OSError as trouble:
+        return Result(None, (_fault(name, trouble),))
+    try:
+        with os.fdopen(handle, "wb") as stream:
+            stream.write(data)
+        # mkstemp makes files private; a card is for whoever may read the folder
+        umask = os.umask(0)
+        os.umask(umask)
+        Path(temporary).chmod(0o666 & ~umask)
+        Path(temporary).replace(path)
+    except OSError as trouble:
+        Path(temporary).unlink(missing_ok=True)
+        return Result(None, (_fault(name, trouble),))
+    return Result(path)
+
+
+def _fault(name: str, trouble: OSError) -> Diagnostic:
+    return error(Place(name), "out-unwritable", f"this cannot be written: {trouble.strerror}",
+                 "check that the out folder is there, yours, and has room; close the file if open")

@@ -1,0 +1,275 @@
+"""compose: Recipe, Analysis and Findings become a Card."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from fractions import Fraction
+from urllib.parse import quote
+
+from cards.card import sentences
+from cards.card.lead import LeadTime, lead_time
+from cards.card.measure_icons import TooMany, measure_icons
+from cards.card.model import (
+    Card,
+    CardMeta,
+    Foot,
+    Heading,
+    IconUse,
+    Lead,
+    Marked,
+    NeedList,
+    NeedRow,
+    NeedSection,
+    SafetyBox,
+    Said,
+    StepList,
+    StepRow,
+    StepSection,
+    Text,
+)
+from cards.card.portion_table import AGE_ICONS, portion_table
+from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error, has_errors, note
+from cards.nutrition.analysis import Analysis, Line
+from cards.safety.judge import Findings
+from cards.safety.rules import Caution
+from cards.source.programme import Programme
+from cards.source.recipe import Part, Recipe, Step
+from cards.words.language import Language
+from cards.words.numbers import number_range
+
+STEPS_A_SIDE = 8
+"""At most so many steps on a side (house rule)."""
+
+
+def compose(
+    recipe: Recipe,
+    analysis: Analysis,
+    findings: Findings,
+    programme: Programme,
+    languages: Sequence[Language],
+) -> Result[Card]:
+    """The card's words and pictures. Errors: amounts too many to draw."""
+    writer = _Writer(recipe, analysis, languages)
+    needs = writer.needs()
+    steps = writer.steps()
+    lead = writer.lead(lead_time(recipe))
+    card = Card(
+        meta=_meta(recipe, programme),
+        heading=writer.heading(),
+        lead=lead,
+        needs=needs,
+        portions=portion_table(analysis.portions, writer.say, languages),
+        steps=steps,
+        safety=writer.safety(findings),
+        foot=writer.foot(programme),
+    )
+    if not programme.link:
+        writer.faults.append(note(
+            programme.at, "link-missing", "the QR code carries the file's name, but no web address",
+            "write link: https://.../ in programme.yaml"))
+    faults = tuple(writer.faults)
+    return Result(None if has_errors(faults) else card, faults)
+
+
+def source_code(recipe: Recipe, programme: Programme) -> str:
+    """What the QR code says: link base, path of the recipe file, digest of its text."""
+    path = quote(recipe.path)
+    if not programme.link:
+        return f"{path}?d={recipe.digest}"
+    base = programme.link if programme.link.endswith("/") else programme.link + "/"
+    return f"{base}{path}?d={recipe.digest}"
+
+
+def _meta(recipe: Recipe, programme: Programme) -> CardMeta:
+    first = programme.languages[0]
+    return CardMeta(
+        title=" / ".join(recipe.title[c] for c in programme.languages if c in recipe.title),
+        author=programme.name.get(first, ""),
+        language=first,
+        subject=f"{recipe.path}, version {recipe.version}, digest {recipe.digest}",
+        revised=recipe.revised,
+    )
+
+
+class _Writer:
+    """Says things in every language of the card and collects what cannot be said."""
+
+    def __init__(self, recipe: Recipe, analysis: Analysis, languages: Sequence[Language]) -> None:
+        self.recipe, self.analysis, self.languages = recipe, analysis, languages
+        self.faults: list[Diagnostic] = []
+
+    def say(self, make: Callable[[Language], str], at: Place | None = None) -> Said:
+        """The text ``make`` gives for each language."""
+        place = at or self.recipe.at
+        return tuple(Text(lang.code, make(lang), place) for lang in self.languages)
+
+    def phrase(self, name: str, at: Place | None = None, **values: object) -> Said:
+        """A phrase that needs no choice by language."""
+        return self.say(lambda lang: lang.phrase(name, **values), at)
+
+    def marked(self, icon: str, said: Said, label: str = "", **params: float) -> Marked:
+        """An icon with words, its alt text in the first language."""
+        return Marked(IconUse(icon, tuple(params.items()), label, said[0].text), said)
+
+    def heading(self) -> Heading:
+        recipe = self.recipe
+        return Heading(
+            title=self.say(lambda lang: recipe.title.get(lang.code, ""), recipe.at_key("title")),
+            age_icon=IconUse(AGE_ICONS[0] if recipe.age_from < 9 else
+                             AGE_ICONS[1] if recipe.age_from < 12 else AGE_ICONS[2]),
+            ages=f"{recipe.age_from}–{recipe.age_to}",
+            months=self.phrase("months"),
+        )
+
+    def lead(self, time: LeadTime) -> Lead:
+        items: list[Marked] = []
+        if time.days:
+            items.append(self.marked("moon", self.phrase("start-days", days=time.days)))
+        elif time.evening:
+            items.append(self.marked("moon", self.phrase("start-evening")))
+        elif time.hours:
+            items.append(self.marked("hours", self.phrase("start-hours", hours=time.hours),
+                                     label=str(time.hours)))
+        work = self.say(lambda lang: lang.phrase(
+            "cooking-time", time=sentences.minutes_words(time.work, lang)))
+        items.append(self.marked("clock", work, label=str(time.work),
+                                 minutes=float(min(time.work, 60))))
+        return Lead(tuple(items))
+
+    def needs(self) -> NeedList:
+        return NeedList(tuple(
+            NeedSection(self.part_heading(part), tuple(self.need_row(li) for li in self._of(part)))
+            for part in self.recipe.parts if part.ingredients
+        ))
+
+    def _of(self, part: Part) -> list[Line]:
+        return [li for li in self.analysis.lines if li.ingredient in part.ingredients]
+
+    def part_heading(self, part: Part) -> Said:
+        if not part.name:
+            return ()
+        return self.say(lambda lang: part.name.get(lang.code) or next(iter(part.name.values())),
+                        part.at)
+
+    def need_row(self, line: Line) -> NeedRow:
+        given = line.ingredient
+        amount = line.amount or given.grams
+        said = self.say(lambda lang: self._need_words(line, lang), given.at)
+        try:
+            icons = measure_icons(amount, line.food, said[0].text.replace("*", ""))
+        except TooMany as trouble:
+            icons = ()
+            self.faults.append(error(
+                given.at, "amount-too-many",
+                f"{trouble.amount} cannot be shown as pictures that people count",
+                "use a larger measure: cups for many spoons, handfuls for many leaves"))
+        number = number_range(amount.low, amount.high) if amount else ""
+        return NeedRow(icons, number, said)
+
+    def _need_words(self, line: Line, lang: Language) -> str:
+        given = line.ingredient
+        amount = line.amount or given.grams
+        own = given.names.get(lang.code)
+        if amount is None:
+            return lang.phrase("line-as-needed", food=own or lang.food(line.food.id, line.food.name))
+        counted = amount.unit == "piece"
+        sized = amount.unit in ("small", "medium", "large")
+        plural = amount.high if counted or sized else Fraction(1)
+        food = own or lang.food(line.food.id, line.food.name, plural)
+        prep = lang.prep(given.prep)
+        if counted:
+            return lang.phrase("line-counted", food=food, prep=prep)
+        if amount.unit == "leaf" and line.food.form == "leaf":
+            return lang.phrase("line-leaf", food=food, prep=prep)
+        unit = lang.unit(amount.unit, amount.high)
+        return lang.phrase("line", unit=unit, food=food, prep=prep)
+
+    def steps(self) -> StepList:
+        sections: list[StepSection] = []
+        count = 0
+        for part in self.recipe.parts:
+            rows: list[StepRow] = []
+            for step in part.steps:
+                count += 1
+                rows.append(self.step_row(count, step))
+            if rows:
+                sections.append(StepSection(self.part_heading(part), tuple(rows)))
+        return StepList(tuple(sections))
+
+    def step_row(self, number: int, step: Step) -> StepRow:
+        said = self.say(lambda lang: sentences.step_sentence(
+            step, self.recipe, self.analysis, lang), step.at)
+        return StepRow(str(number), IconUse(step.action, alt=said[0].text), said,
+                       self.marks(step))
+
+    def marks(self, step: Step) -> tuple[IconUse, ...]:
+        """Flame, then how long, then lid: the same order on every row."""
+        first = self.languages[0]
+        found: list[IconUse] = []
+        if step.flame:
+            found.append(IconUse(f"flame-{step.flame}", alt=first.phrase(f"flame-{step.flame}")))
+        if step.whistles:
+            alt = sentences.whistle_words(step, first)
+            found += [IconUse("whistle", alt=alt)] * step.whistles[1]
+        if step.time:
+            found += _time_marks(step, sentences.time_words(step.time, first))
+        if step.lid:
+            found.append(IconUse("cover", alt=first.phrase("lid-on")))
+        return tuple(found)
+
+    def safety(self, findings: Findings) -> SafetyBox:
+        def words(name: str, lang: Language) -> str:
+            values: dict[str, object] = {}
+            if name == "little-first":
+                names = dict.fromkeys(a for li in self.analysis.lines for a in li.food.allergens)
+                values["allergens"] = lang.listed([lang.allergen(a) for a in names])
+            return lang.phrase(name, **values)
+
+        def item(caution: Caution) -> Marked:
+            return self.marked(caution.icon, self.say(lambda lang: words(caution.name, lang)))
+
+        # a general caution that this very dish has run against is the dish's own
+        broken = {f.rule.name for f in findings.findings}
+        own = [c for c in findings.cautions if not c.general or c.rule in broken]
+        return SafetyBox(
+            own=tuple(item(c) for c in own),
+            general=tuple(item(c) for c in findings.cautions if c not in own),
+        )
+
+    def foot(self, programme: Programme) -> Foot:
+        recipe = self.recipe
+        first = self.languages[0]
+        who = [programme.name.get(first.code, ""), programme.place.get(first.code, "")]
+        trace = [
+            ", ".join(part for part in who if part),
+            f"{recipe.id}, {first.phrase('version', version=recipe.version, date=recipe.revised)}",
+            recipe.digest,
+        ]
+        return Foot(
+            brings=self.phrase("dish-brings"),
+            groups=tuple(
+                self.marked(f"group-{g}", self.phrase(f"group-{g}")) for g in self.analysis.groups
+            ),
+            guidance=self.marked("health-worker", self.phrase("guidance")),
+            qr=source_code(recipe, programme),
+            trace=tuple(line for line in trace if line),
+        )
+
+
+def _time_marks(step: Step, alt: str) -> list[IconUse]:
+    time = step.time
+    assert time is not None
+    if time.overnight:
+        return [IconUse("moon", alt=alt)]
+    if time.low >= 24 * 60:
+        return [IconUse("moon", alt=alt)] * min(3, int(time.high // (24 * 60)))
+    if time.low >= 120:
+        return [IconUse("hours", (), _label(time.low / 60, time.high / 60), alt)]
+    return [IconUse("clock", (("minutes", float(min(time.high, 60))),),
+                    _label(time.low, time.high), alt)]
+
+
+def _label(low: Fraction, high: Fraction) -> str:
+    """What fits into a clock: the range if short, else its larger number; the words tell all."""
+    label = number_range(low, high)
+    return label if len(label) <= 3 else number_range(high, high)

@@ -1,0 +1,77 @@
+"""How long before eating to begin: waits and work, from the steps."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from cards.source.recipe import Part, Recipe, Step
+from cards.source.vocabulary import actions
+
+LONG_WAIT = 240
+"""Minutes from which a wait is planned for and not stood through (common practice)."""
+
+NIGHT = 15 * 60
+"""A wait of up to so many minutes fits between an evening and the next day (common practice)."""
+
+TO_PRESSURE, PER_WHISTLE = 8, 3
+"""Minutes a cooker needs to come to pressure, and from whistle to whistle (common practice)."""
+
+
+@dataclass(frozen=True, slots=True)
+class LeadTime:
+    """``work`` in minutes, rounded up to five; ``wait`` the longest chain of long waits."""
+
+    work: int
+    wait: int
+    overnight: bool
+
+    @property
+    def days(self) -> int:
+        """Days before to begin, for waits longer than a night."""
+        return math.ceil(self.wait / 1440) if self.wait > NIGHT else 0
+
+    @property
+    def evening(self) -> bool:
+        """Begin the evening before."""
+        return not self.days and (self.overnight or self.wait > 8 * 60)
+
+    @property
+    def hours(self) -> int:
+        """Hours before to begin, for waits of part of a day."""
+        return 0 if self.days or self.evening else math.ceil(self.wait / 60)
+
+
+def minutes_of(step: Step) -> int:
+    """Minutes a step takes at most; its action's usual time where it names none."""
+    if step.time is not None:
+        return math.ceil(step.time.high)
+    if step.whistles is not None:
+        return TO_PRESSURE + PER_WHISTLE * step.whistles[1]
+    return actions()[step.action].minutes
+
+
+def lead_time(recipe: Recipe) -> LeadTime:
+    """Waits of different parts run side by side; work is done by one pair of hands."""
+    work = 0
+    waits: list[int] = []
+    overnight = False
+    for part in recipe.parts:
+        wait, busy, night = _of_part(part)
+        waits.append(wait)
+        work += busy
+        overnight = overnight or night
+    return LeadTime(5 * math.ceil(work / 5), max(waits, default=0), overnight)
+
+
+def _of_part(part: Part) -> tuple[int, int, bool]:
+    wait = busy = 0
+    night = False
+    for step in part.steps:
+        minutes = minutes_of(step)
+        if actions()[step.action].wait and minutes >= LONG_WAIT:
+            wait += minutes
+            night = night or bool(step.time and step.time.overnight)
+        else:
+            busy += minutes
+    return wait, busy, night

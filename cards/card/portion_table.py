@@ -1,0 +1,66 @@
+"""The portion table: for each age who, how soft, how much, how often."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from fractions import Fraction
+
+from cards.card.model import IconUse, Marked, PortionColumn, PortionTable, Said
+from cards.nutrition.analysis import Portion
+from cards.words.language import Language
+from cards.words.numbers import number_range
+
+AGE_ICONS = ("child-sits", "child-stands", "child-walks")
+"""Youngest band first: what a child can do is how mothers tell ages."""
+
+_OF_BAND = dict(zip(("6-8", "9-11", "12-23"), AGE_ICONS, strict=True))
+
+Say = Callable[[Callable[[Language], str]], Said]
+
+
+def portion_table(
+    portions: Sequence[Portion], say: Say, languages: Sequence[Language]
+) -> PortionTable:
+    """The table's columns, youngest first."""
+
+    def phrase(name: str, **values: object) -> Said:
+        return say(lambda lang: lang.phrase(name, **values))
+
+    milk = phrase("breast-milk")
+    return PortionTable(
+        title=phrase("portions"),
+        columns=tuple(_column(portion, say, phrase) for portion in portions),
+        breast_milk=Marked(IconUse("breast-milk", alt=milk[0].text), milk),
+    )
+
+
+def _column(portion: Portion, say: Say, phrase: Callable[..., Said]) -> PortionColumn:
+    texture = phrase(f"texture-{portion.texture}")
+    number = number_range(portion.low, portion.high)
+    amount = say(lambda lang: f"*{number}* {lang.unit(portion.unit, portion.high)}")
+    meals = number_range(Fraction(portion.meals[0]), Fraction(portion.meals[1]))
+    start: tuple[IconUse, ...] = ()
+    if portion.start:
+        first, last = portion.start
+        start = tuple(
+            IconUse("tablespoon", (("fill", 1.0 if n < first else 0.0),)) for n in range(last)
+        )
+    return PortionColumn(
+        age_icon=IconUse(_OF_BAND[portion.band]),
+        ages=portion.band.replace("-", "–"),
+        months=phrase("months"),
+        texture=Marked(IconUse(f"texture-{portion.texture}", alt=texture[0].text), texture),
+        start_icons=start,
+        amount_icons=_amount_icons(portion),
+        amount=amount,
+        meal_icons=(IconUse("meal"),) * portion.meals[1],
+        meals=phrase("a-day", meals=meals),
+    )
+
+
+def _amount_icons(portion: Portion) -> tuple[IconUse, ...]:
+    """The larger amount; wholes, then the rest as a fill."""
+    icon = {"cup": "cup", "tablespoon": "tablespoon", "piece": "whole"}[portion.unit]
+    whole, rest = divmod(portion.high, 1)
+    fills = [1.0] * int(whole) + ([float(rest)] if rest else [])
+    return tuple(IconUse(icon, (("fill", fill),)) for fill in fills)

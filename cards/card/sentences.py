@@ -1,0 +1,84 @@
+"""Step words: the author's own where given, else the language's sentence for the action."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from cards.nutrition.analysis import Analysis
+from cards.source.amounts import Duration
+from cards.source.recipe import Recipe, Step
+from cards.words.language import Language
+from cards.words.numbers import number_range
+
+_NAMED_AT_MOST = 3
+"""More foods than this in a sentence nobody remembers; then it says "everything"."""
+
+
+def step_sentence(step: Step, recipe: Recipe, analysis: Analysis, language: Language) -> str:
+    """The sentence of a step in a language."""
+    own = step.words.get(language.code)
+    if own:
+        return own
+    return language.sentence(
+        step.action,
+        foods=_foods(step, recipe, analysis, language),
+        time=time_words(step.time, language),
+        until=language.end(step.until),
+        whistles=whistle_words(step, language),
+    )
+
+
+def _foods(step: Step, recipe: Recipe, analysis: Analysis, language: Language) -> str:
+    if step.everything or len(step.uses) > _NAMED_AT_MOST:
+        return language.phrase("everything")
+    if not step.uses:
+        return language.phrase("it")
+    return language.listed([use_name(use, recipe, analysis, language) for use in step.uses])
+
+
+def use_name(use: str, recipe: Recipe, analysis: Analysis, language: Language) -> str:
+    """What a step calls a food or part, in a language."""
+    for part in recipe.parts:
+        if use.casefold() in (name.casefold() for name in part.name.values()):
+            return part.name.get(language.code, use)
+    for line in analysis.named(use):
+        own = line.ingredient.names.get(language.code)
+        amount = line.ingredient.amount
+        counted = amount is not None and amount.unit in ("piece", "small", "medium", "large")
+        number = amount.high if amount is not None and counted else Fraction(1)
+        return own or language.food(line.food.id, line.food.name, number)
+    return use
+
+
+def time_words(time: Duration | None, language: Language) -> str:
+    """A step's time in words: "for 10–12 minutes", "overnight"."""
+    if time is None:
+        return ""
+    if time.overnight:
+        return language.phrase("overnight")
+    for name, minutes in (("for-days", 1440), ("for-hours", 60)):
+        low, high = time.low / minutes, time.high / minutes
+        if low >= 1 and low.denominator <= 2 and high.denominator <= 2:
+            return _counted(name, low, high, language)
+    return _counted("for-minutes", time.low, time.high, language)
+
+
+def whistle_words(step: Step, language: Language) -> str:
+    """Whistles in words; empty where the step counts none."""
+    if step.whistles is None:
+        return ""
+    low, high = (Fraction(n) for n in step.whistles)
+    return _counted("for-whistles", low, high, language)
+
+
+def minutes_words(minutes: int, language: Language) -> str:
+    """A plain stretch of time in words."""
+    if minutes >= 120 and minutes % 30 == 0:
+        hours = Fraction(minutes, 60)
+        return _counted("hours", hours, hours, language)
+    return _counted("minutes", Fraction(minutes), Fraction(minutes), language)
+
+
+def _counted(phrase: str, low: Fraction, high: Fraction, language: Language) -> str:
+    count = language.locale.plural_form(float(high))
+    return language.phrase(phrase, number=number_range(low, high), count=count)

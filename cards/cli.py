@@ -1,0 +1,142 @@
+"""The command: make, check, show."""
+
+from __future__ import annotations
+
+import sys
+import traceback
+from collections.abc import Sequence
+from pathlib import Path
+
+import click
+from rich.console import Console
+from rich.progress import Progress
+
+import cards
+from cards.batch.kit import Kit, open_kit
+from cards.batch.make import make_all
+from cards.batch.show import STAGES, stage_text
+from cards.batch.stages import run_file
+from cards.diagnostics.diagnostic import Diagnostic, Severity, has_errors
+from cards.diagnostics.render import as_json, as_text, tally
+from cards.source.workspace import Workspace, open_workspace
+
+ERRORS, WRONG_USE, BUG = 1, 2, 3
+"""Exit codes; 0 is clean or warnings only."""
+
+SHOW_PROGRESS_FROM = 4
+"""More files than this and the command shows how far it is."""
+
+_FILES = click.argument("files", nargs=-1, type=click.Path(path_type=Path))
+_HOW = click.option("--json", "json_lines", is_flag=True, help="Messages as JSON lines.")
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(cards.__version__, prog_name="cards")
+def command() -> None:
+    """Turn recipe files into checked, printed cards."""
+
+
+@command.command()
+@_FILES
+@_HOW
+def make(files: tuple[Path, ...], json_lines: bool) -> None:
+    """Make the cards of FILES, or of every recipe in the folder, into out/."""
+    workspace, kit = _begin(json_lines)
+    chosen = _chosen(files, workspace)
+    errors: list[Diagnostic] = []
+    with _progress(len(chosen)) as progress:
+        task = progress.add_task("making cards", total=len(chosen))
+        for made in make_all(chosen, workspace, kit):
+            progress.advance(task)
+            errors += made.diagnostics
+            if not json_lines:
+                done = f"{workspace.name(made.pdf)}" if made.pdf else "no card"
+                click.echo(f"{made.run.name} -> {done}: {tally(made.diagnostics)}")
+            _tell(made.diagnostics, {**kit.sources, made.run.name: made.run.text}, json_lines)
+    sys.exit(ERRORS if has_errors(errors) else 0)
+
+
+@command.command()
+@_FILES
+@_HOW
+def check(files: tuple[Path, ...], json_lines: bool) -> None:
+    """Check FILES, or every recipe in the folder, without making cards."""
+    workspace, kit = _begin(json_lines)
+    chosen = _chosen(files, workspace)
+    found: list[Diagnostic] = []
+    with _progress(len(chosen)) as progress:
+        task = progress.add_task("checking", total=len(chosen))
+        for path in chosen:
+            run = run_file(path, workspace, kit)
+            progress.advance(task)
+            found += run.diagnostics
+            if not json_lines:
+                click.echo(f"{run.name}: {tally(run.diagnostics)}")
+            _tell(run.diagnostics, {**kit.sources, run.name: run.text}, json_lines)
+    sys.exit(ERRORS if has_errors(found) else 0)
+
+
+@command.command()
+@click.argument("file", type=click.Path(path_type=Path))
+@click.option("--stage", type=click.Choice(STAGES), default="analysis", show_default=True,
+              help="Which stage to print.")
+def show(file: Path, stage: str) -> None:
+    """Print a stage of FILE as text."""
+    workspace, kit = _begin(False)
+    run = run_file(file, workspace, kit)
+    _tell(run.diagnostics, {**kit.sources, run.name: run.text}, False,
+          least=Severity.ERROR, err=True)
+    click.echo(stage_text(run, stage), nl=False)
+    sys.exit(ERRORS if getattr(run, stage) is None else 0)
+
+
+def _begin(json_lines: bool) -> tuple[Workspace, Kit]:
+    workspace = open_workspace(Path.cwd())
+    kit = open_kit(workspace)
+    if kit.value is None:
+        _tell(kit.diagnostics, {}, json_lines)
+        sys.exit(ERRORS)
+    _tell(kit.diagnostics, kit.value.sources, json_lines)
+    return workspace, kit.value
+
+
+def _chosen(files: Sequence[Path], workspace: Workspace) -> tuple[Path, ...]:
+    chosen = tuple(files) or workspace.recipe_files()
+    if not chosen:
+        click.echo("there are no recipe files here: write one into recipes/, or name a file",
+                   err=True)
+        sys.exit(WRONG_USE)
+    return chosen
+
+
+def _progress(count: int) -> Progress:
+    console = Console(stderr=True)
+    quiet = count <= SHOW_PROGRESS_FROM or not console.is_terminal
+    return Progress(console=console, transient=True, disable=quiet)
+
+
+def _tell(
+    diagnostics: Sequence[Diagnostic],
+    sources: dict[str, str],
+    json_lines: bool,
+    least: Severity = Severity.NOTE,
+    err: bool = False,
+) -> None:
+    for diagnostic in diagnostics:
+        if diagnostic.severity > least:
+            continue
+        if json_lines:
+            click.echo(as_json(diagnostic), err=err)
+        else:
+            text = as_text(diagnostic, sources)
+            click.echo("\n".join("  " + line for line in text.splitlines()), err=err)
+
+
+def main() -> None:
+    """Run the command; a fault of our own is told as one, with what to send us."""
+    try:
+        command(standalone_mode=True)
+    except Exception:
+        traceback.print_exc()
+        click.echo("this is a fault of the program; please report it with the lines above", err=True)
+        sys.exit(BUG)

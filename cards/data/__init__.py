@@ -1,0 +1,1 @@
+"""The project's figures, each with its source, and how they are opened."""

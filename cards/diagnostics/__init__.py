@@ -1,0 +1,1 @@
+"""What is said to a person: place, kind, message, cure. Imported by every room, imports none."""

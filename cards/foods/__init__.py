@@ -1,0 +1,1 @@
+"""Foods and measures: what a name means, what it weighs, what it holds."""

@@ -1,0 +1,115 @@
+"""An ingredient line's mass: grams of edible food, and how it was found."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from cards.diagnostics.diagnostic import Diagnostic, Result, error, warning
+from cards.diagnostics.nearest import did_you_mean
+from cards.foods.table import Food, FoodMeasure
+from cards.foods.units import Measures
+from cards.source.amounts import PIECE, Amount
+from cards.source.recipe import Ingredient
+
+TOLERANCE = 0.30
+"""How far spoons and grams of one line may lie apart before a warning (common practice:
+level and heaped spoons differ by about as much)."""
+
+_STANDS_FOR = {"piece": "medium", "medium": "piece", "small": "piece", "large": "piece"}
+_SCALE = {("small", "piece"): 0.7, ("large", "piece"): 1.4, ("small", "medium"): 0.7,
+          ("large", "medium"): 1.4}
+"""Small and large against a middling piece, where the table has no weight (common practice)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Mass:
+    """Edible grams, with the words that tell how they were found."""
+
+    edible_g: float
+    how: str
+
+
+def understood(amount: Amount | None, food: Food) -> Amount | None:
+    """The amount a bare count means: leaves of a leaf, cloves of garlic, else pieces."""
+    if amount is None or amount.unit != PIECE or "piece" in food.measures:
+        return amount
+    for natural in ("leaf", "clove"):
+        if natural in food.measures and "medium" not in food.measures:
+            return Amount(amount.low, amount.high, natural)
+    return amount
+
+
+def mass_of(
+    line: Ingredient, amount: Amount | None, food: Food, measures: Measures
+) -> Result[Mass]:
+    """Grams of a line: its own weight if given, else ``amount`` times density or piece weight."""
+    measured: Mass | None = None
+    faults: tuple[Diagnostic, ...] = ()
+    if amount is not None:
+        found = _measured(line, amount, food, measures)
+        measured, faults = found.value, found.diagnostics
+    if line.grams is None:
+        if amount is None:
+            return Result(Mass(0.0, "as needed; not counted"))
+        return Result(measured, faults)
+    grams = measures.grams(float(line.grams.middle), line.grams.unit)
+    mass = Mass(grams, f"{grams:g} g as the recipe says")
+    if measured is not None and measured.edible_g > 0:
+        ratio = grams / measured.edible_g
+        if not 1 - TOLERANCE <= ratio <= 1 / (1 - TOLERANCE):
+            return Result(mass, (warning(
+                line.at, "spoons-against-grams",
+                f"{amount} of {food.name} is about {measured.edible_g:.0f} g, "
+                f"but the recipe says {grams:g} g",
+                "mend the one that is wrong; the grams are used in the sums"),))
+    return Result(mass)
+
+
+def _measured(line: Ingredient, amount: Amount, food: Food, measures: Measures) -> Result[Mass]:
+    number = float(amount.middle)
+    dimension = measures.dimension(amount.unit)
+    if dimension == "mass":
+        grams = measures.grams(number, amount.unit)
+        return Result(Mass(grams, f"{grams:g} g as the recipe says"))
+    own = food.measures.get(amount.unit)
+    if own is not None:
+        return Result(_counted(number, amount.unit, own, food, 1.0))
+    if dimension == "volume":
+        density = food.measures.get("density")
+        if density is not None:
+            ml = measures.millilitres(number, amount.unit)
+            grams = ml * density.value
+            return Result(Mass(grams, f"{ml:g} ml x {density.value:g} g/ml ({_from(density)})"))
+    other = _STANDS_FOR.get(amount.unit, "")
+    if other in food.measures:
+        scale = _SCALE.get((amount.unit, other), 1.0)
+        return Result(_counted(number, amount.unit, food.measures[other], food, scale))
+    known = [m for m in food.measures if m not in ("edible_share", "density", "juice")]
+    if "density" in food.measures:
+        known += ["cup", "tablespoon", "teaspoon"]
+    return Result(None, (error(
+        line.at, "measure-without-weight",
+        f"it is not known what a {amount.unit} of {food.name} weighs",
+        f'add grams, as in "{amount} (40 g) {food.name}"'
+        + (f"; known for it: {', '.join(known)}" if known else "")),))
+
+
+def _counted(number: float, unit: str, measure: FoodMeasure, food: Food, scale: float) -> Mass:
+    grams = number * measure.value * scale
+    how = f"{number:g} x {measure.value * scale:g} g a {unit} ({_from(measure)})"
+    share = food.measures.get("edible_share")
+    if measure.basis == "bought" and share is not None:
+        return Mass(grams * share.value, f"{how} x {share.value:g} edible ({_from(share)})")
+    return Mass(grams, how)
+
+
+def _from(measure: FoodMeasure) -> str:
+    return " ".join(part for part in (measure.source, measure.code) if part)
+
+
+def unknown_food(line: Ingredient, nearest: str, names: tuple[str, ...]) -> Diagnostic:
+    """The message for a food the table does not have."""
+    hint = f'did you mean "{nearest}"?' if nearest else did_you_mean(
+        line.food, names, "use a food of the table, or the nearest one and print your own name "
+                          "with en: and hi:")
+    return error(line.at, "food-unknown", f'"{line.food}" is not in the food table', hint)

@@ -1,0 +1,164 @@
+"""The food table: composition per 100 g edible, measures, and the source of every figure."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cache
+
+from cards.data import load
+from cards.diagnostics.nearest import nearest
+from cards.foods.components import components
+
+Row = Mapping[str, str]
+
+FORMS = ("whole", "split", "flaked", "ground", "paste", "liquid", "fat", "leaf", "fresh", "crystals")
+"""The closed list of forms a food comes in."""
+
+GROUPS = ("grains-roots", "pulses-nuts-seeds", "dairy", "flesh", "eggs", "vitamin-a-plants",
+          "other-plants")
+"""Food groups a dish can bring (WHO/UNICEF 2021 infant and young child feeding indicators;
+the eighth, breast milk, comes from the mother)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A component's amount per 100 g edible portion, in the component's unit."""
+
+    value: float
+    source: str
+    code: str
+    known: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class FoodMeasure:
+    """What a measure of this food weighs: g, g/ml for ``density``, a share for ``edible_share``.
+
+    ``basis`` tells whether the weight is of the food as bought or its edible part.
+    """
+
+    value: float
+    unit: str
+    basis: str
+    source: str
+    code: str
+    known: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class Food:
+    """One food of the table."""
+
+    id: str
+    name: str
+    also: tuple[str, ...]
+    group: str
+    form: str
+    flags: frozenset[str]
+    allergens: tuple[str, ...]
+    match: str
+    note: str
+    figures: Mapping[str, Figure]
+    measures: Mapping[str, FoodMeasure]
+
+    def has(self, *flags: str) -> bool:
+        """True when the food carries at least one of the flags."""
+        return not self.flags.isdisjoint(flags)
+
+    def called(self, name: str) -> bool:
+        """True when ``name``, or its singular, is one of the food's names."""
+        own = {fold(n) for n in (self.id, self.name, *self.also)}
+        folded = fold(name)
+        return not own.isdisjoint((folded, *_singulars(folded)))
+
+
+class FoodTable:
+    """Foods by id and by every name they go by."""
+
+    def __init__(self, foods: Iterable[Food]) -> None:
+        self.foods: dict[str, Food] = {food.id: food for food in foods}
+        self._names: dict[str, Food] = {}
+        for food in self.foods.values():
+            for name in (food.id, food.name, *food.also):
+                self._names.setdefault(fold(name), food)
+
+    def find(self, name: str) -> Food | None:
+        """The food a recipe means by ``name``; a plural finds its singular."""
+        folded = fold(name)
+        for form in (folded, *_singulars(folded)):
+            if form in self._names:
+                return self._names[form]
+        return None
+
+    def nearest(self, name: str) -> str:
+        """The most alike known name, or an empty string."""
+        return nearest(fold(name), self._names)
+
+
+def fold(name: str) -> str:
+    """A name as it is compared: small letters, single spaces, no hyphens."""
+    return " ".join(name.casefold().replace("-", " ").split())
+
+
+def _singulars(name: str) -> tuple[str, ...]:
+    found = []
+    if name.endswith("ves"):
+        found.append(name[:-3] + "f")
+    if name.endswith("es"):
+        found.append(name[:-2])
+    if name.endswith("s"):
+        found.append(name[:-1])
+    return tuple(found)
+
+
+def build_table(foods: Iterable[Row], figures: Iterable[Row], measures: Iterable[Row]) -> FoodTable:
+    """A table from rows of the three files. Raises ValueError naming the first wrong row."""
+    composition: dict[str, dict[str, Figure]] = {}
+    for row in figures:
+        component = components().get(row["tag"])
+        if component is None or component.unit != row["unit"]:
+            raise ValueError(f"{row['food']}: {row['tag']} in {row['unit']} is not in the list")
+        if row["value"] == "":
+            continue  # blank is not zero: no figure
+        composition.setdefault(row["food"], {})[row["tag"]] = Figure(
+            float(row["value"]), row["source"], row["code"], row["known"], row["note"]
+        )
+    sizes: dict[str, dict[str, FoodMeasure]] = {}
+    for row in measures:
+        sizes.setdefault(row["food"], {})[row["measure"]] = FoodMeasure(
+            float(row["value"]), row["unit"], row["basis"], row["source"], row["code"],
+            row["known"], row["note"],
+        )
+    return FoodTable(
+        Food(
+            id=row["food"],
+            name=row["name"],
+            also=tuple(a.strip() for a in row["also"].split(";") if a.strip()),
+            group=row["group"],
+            form=row["form"],
+            flags=frozenset(row["flags"].split()),
+            allergens=tuple(row["allergens"].split()),
+            match=row["match"],
+            note=row["note"],
+            figures=composition.get(row["food"], {}),
+            measures=sizes.get(row["food"], {}),
+        )
+        for row in foods
+    )
+
+
+@cache
+def shipped_table() -> FoodTable:
+    """The project's own table."""
+    return build_table(
+        load.rows("foods.csv"), load.rows("composition.csv"), load.rows("measures.csv")
+    )
+
+
+@cache
+def sources() -> Mapping[str, Mapping[str, str]]:
+    """Every source a figure may name: title, authors, year and terms by key."""
+    return load.mapping("sources.yaml")

@@ -1,0 +1,1 @@
+"""Icons drawn with primitives: one pen, one grid, one family."""

@@ -1,0 +1,18 @@
+"""The whole family: importing this room draws up the register of all icons."""
+
+from __future__ import annotations
+
+from cards.icons import (  # noqa: F401  imported for what they register
+    actions,
+    cooking,
+    counted,
+    groups,
+    marks,
+    measures,
+    people,
+    safety,
+    texture,
+)
+from cards.icons.registry import Icon, find, names
+
+__all__ = ["Icon", "find", "names"]

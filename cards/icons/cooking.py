@@ -1,0 +1,118 @@
+"""Cooking over the fire: what the vessel looks like while it is done."""
+
+from __future__ import annotations
+
+from cards.icons import marks, shapes
+from cards.icons.marks import TurnedPen, dot, smooth
+from cards.icons.pen import STROKE, Ink, Pen
+from cards.icons.registry import icon
+from cards.icons.vessels import (
+    HEARTH, PAN_CX, WALL, bubbles, fire, grains, lid, pan, pot, tub,
+)
+
+
+@icon("roast")
+def roast(pen: Pen) -> None:
+    """Dry grains in an open pan over the fire, some tossed up."""
+    fire(pen, PAN_CX)
+    pan(pen)
+    grains(pen, [(8.6, 17.4, 20), (15, 17, -15), (21.6, 17.2, 10), (28, 17.4, -20),
+                 (11, 23, -30), (18, 22.6, 15), (25, 23, 35),
+                 (7, 31, 40), (17, 32, -35), (27.4, 30.6, 25), (12, 38.4, -20), (23, 39, 50)],
+           3.1, 2.1)
+
+
+@icon("saute")
+def saute(pen: Pen) -> None:
+    """Cut food in a pan over the fire, turned with a spatula."""
+    fire(pen, PAN_CX)
+    pan(pen)
+    for x, y, turn in ((8.4, 18.4, 8), (15.4, 18.2, -12), (8, 26, -14), (15.4, 26.4, 14)):
+        shapes.rounded(TurnedPen(pen, x, y, turn), -2.9, -2.9, 5.8, 5.8, 1.4)
+        pen.paint(Ink.FOOD)
+    turned = TurnedPen(pen, 23, 17, -26)
+    shapes.polyline(turned, [(-3.6, -0.4), (4.2, -0.4), (3.4, 9), (-2.6, 9)], closed=True)
+    turned.paint(Ink.SOLID)
+    shapes.bar(turned, 0.4, 8, 0.4, 30, 3.6)
+
+
+@icon("fry")
+def fry(pen: Pen) -> None:
+    """Pieces swimming in hot oil in a pan over the fire, oil spitting out."""
+    fire(pen, PAN_CX)
+    pan(pen, level=20)
+    for x in (10.4, 18.4, 26.4):
+        dot(pen, x, 21.4, 4.6, Ink.PAPER)
+        dot(pen, x, 21.4, 3.4, Ink.FOOD)
+    for x, y, turn in ((8.6, 28.4, 30), (18.4, 33, 0), (28.2, 28.4, -30)):
+        # the round end flies ahead
+        shapes.drop(TurnedPen(pen, x, y, 180 + turn), 0, -9, 9)
+        pen.paint(Ink.SOLID)
+
+
+@icon("boil")
+def boil(pen: Pen) -> None:
+    """An open pot over the fire, big bubbles rising, steam above."""
+    fire(pen)
+    pot(pen, level=27)
+    bubbles(pen, [(13.4, 18, 2.6), (21, 22, 3), (28.6, 18, 2.6), (35, 22.6, 2.6)])
+    marks.steam(pen, (13, 24, 35), 34, 12)
+
+
+@icon("simmer")
+def simmer(pen: Pen) -> None:
+    """A pot with its lid on over the fire, a little steam at the edges."""
+    fire(pen)
+    pot(pen, level=25)
+    bubbles(pen, [(15, 18.6, 1.7), (24, 18.6, 1.7), (33, 18.6, 1.7)])
+    lid(pen, 32.6)
+    marks.steam(pen, (6, 42), 36, 8)
+
+
+@icon("steam")
+def steam(pen: Pen) -> None:
+    """A steamer of two tiers: boiling water below, food on a tray with holes above."""
+    fire(pen)
+    pot(pen, rim=24, level=20)
+    bubbles(pen, [(14, 16.6, 1.6), (20.8, 16.6, 1.6), (27.4, 16.6, 1.6), (34, 16.6, 1.6)])
+    for x in (7, 41):
+        shapes.bar(pen, x, 24, x, 36, WALL)
+    for x in (11.6, 18, 24.4, 30.8, 36.4):
+        shapes.bar(pen, x - 1, 25, x + 1, 25, 2.2)
+    for x in (14, 24, 34):
+        shapes.ellipse(pen, x, 30.2, 4, 3.2)
+        pen.paint(Ink.FOOD)
+    lid(pen, 37, height=4)
+    marks.steam(pen, (6, 42), 40.4, 6)
+
+
+@icon("pressure-cook")
+def pressure_cook(pen: Pen) -> None:
+    """A pressure cooker: two long handles, lid clamped down, the weight on top blowing steam."""
+    fire(pen, 18)
+    shapes.bar(pen, 32, 20.6, 44.2, 20.6, 5)
+    shapes.bar(pen, 4, 20.6, 2.8, 20.6, 5)
+    tub(pen, 18, HEARTH, 25, 13.6, 13.6, 18)
+    pen.move(3.4, 26)
+    pen.curve(4, 31, 9, 34, 18, 34)
+    pen.curve(26, 34, 29, 32.6, 31, 31)
+    pen.line(44.2, 31)
+    pen.line(44.2, 28)
+    pen.line(32.6, 28)
+    pen.line(32.6, 26)
+    pen.close()
+    pen.paint(Ink.SOLID)
+    for points in ([(3.4, 26.4), (32.6, 26.4)], [(32, 29.4), (44.2, 29.4)]):
+        shapes.polyline(pen, points)
+        pen.paint(Ink.LINE, 5 if points[0][0] > 30 else WALL)
+    # lugs of the lid gripping the pot's rim
+    for x in (4.2, 31.8):
+        shapes.bar(pen, x, 26, x, 22.8, 4)
+    shapes.bar(pen, 18, 33, 18, 37.4, 3)
+    shapes.polyline(pen, [(13.6, 37), (22.4, 37), (21.4, 43), (14.6, 43)], closed=True)
+    pen.paint(Ink.SOLID)
+    shapes.bar(pen, 16, 44.4, 20, 44.4, 3)
+    for side in (-1, 1):
+        turned = TurnedPen(pen, 18, 0, 0, side, 1)
+        smooth(turned, [(7.8, 37.4), (11, 39), (8.6, 42), (12, 45)], closed=False)
+        pen.paint(Ink.LINE)

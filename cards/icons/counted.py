@@ -1,0 +1,374 @@
+"""Things an amount is counted in, true to one another in size: pieces, hand, glass, ladle, scale.
+
+A piece of which only a share is used is shown cut: the used part filled, with
+a flat cut face, the rest as a dashed outline. Shares go by area, as an eye
+reads a picture. The commonest share, a half, of a round piece shows the cut
+face from above with what is inside.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from cards.icons import shapes
+from cards.icons.marks import TurnedPen, cupped_hand, dot, drops, limb, smooth
+from cards.icons.measures import circle_level
+from cards.icons.pen import FINE, STROKE, Ink, Pen
+from cards.icons.registry import icon
+from cards.icons.shapes import Point
+
+
+def _dense(points: Sequence[Point]) -> list[Point]:
+    """Many points along the closed soft curve through ``points``."""
+    n, steps, out = len(points), 12, []
+    for i in range(n):
+        (ax, ay), (bx, by), (cx, cy), (dx, dy) = (points[(i + k - 1) % n] for k in range(4))
+        for s in range(steps):
+            t = s / steps
+            a, b = -t + 2 * t * t - t**3, 2 - 5 * t * t + 3 * t**3
+            c, d = t + 4 * t * t - 3 * t**3, -t * t + t**3
+            out.append(
+                ((a * ax + b * bx + c * cx + d * dx) / 2, (a * ay + b * by + c * cy + d * dy) / 2)
+            )
+    return out
+
+
+def _left_of(outline: Sequence[Point], x: float) -> list[Point]:
+    """The part of a closed outline left of an upright line."""
+    kept: list[Point] = []
+    for (ax, ay), (bx, by) in zip(outline, [*outline[1:], outline[0]], strict=True):
+        if ax <= x:
+            kept.append((ax, ay))
+        if (ax <= x) != (bx <= x):
+            kept.append((x, ay + (by - ay) * (x - ax) / (bx - ax)))
+    return kept
+
+
+def _area(outline: Sequence[Point]) -> float:
+    ends = zip(outline, [*outline[1:], *outline[:1]], strict=True)
+    return abs(sum(ax * by - bx * ay for (ax, ay), (bx, by) in ends)) / 2
+
+
+def piece(pen: Pen, points: Sequence[Point], fill: float) -> bool:
+    """A soft piece filled by a share from the left, cut upright; True if it is whole."""
+    if fill >= 1:
+        smooth(pen, points)
+        pen.paint(Ink.FOOD)
+        smooth(pen, points)
+        pen.paint(Ink.LINE)
+        return True
+    outline = _dense(points)
+    low, high = min(x for x, _ in outline), max(x for x, _ in outline)
+    for _ in range(40):
+        x = (low + high) / 2
+        if _area(_left_of(outline, x)) < fill * _area(outline):
+            low = x
+        else:
+            high = x
+    run = 0.0
+    for (ax, ay), (bx, by) in zip(outline, [*outline[1:], outline[0]], strict=True):
+        if run % 5.4 < 2.6 and ax > x + 2:
+            shapes.polyline(pen, [(ax, ay), (bx, by)])
+            pen.paint(Ink.LINE, FINE)
+        run += math.hypot(bx - ax, by - ay)
+    if fill <= 0:
+        return False
+    used = _left_of(outline, x)
+    shapes.polyline(pen, used, closed=True)
+    pen.paint(Ink.FOOD)
+    shapes.polyline(pen, used, closed=True)
+    pen.paint(Ink.LINE)
+    ends = [py for px, py in used if abs(px - x) < 0.01]
+    middle, half = (min(ends) + max(ends)) / 2, (max(ends) - min(ends)) / 2
+    for ink in (Ink.PAPER, Ink.LINE):
+        shapes.ellipse(pen, x, middle, min(4.2, half * 0.4), half)
+        pen.paint(ink)
+    return False
+
+
+def _halved(pen: Pen, cx: float, rx: float, rim: float, depth: float) -> tuple[float, float]:
+    """Half a round piece lying on its back, cut face up; gives the face's half axes."""
+    ry = rx * 0.5
+    pen.move(cx - rx, rim)
+    shapes.arc_on(pen, cx, rim, rx, depth, 180, 360)
+    shapes.arc_on(pen, cx, rim, rx, ry, 0, 180)
+    pen.close()
+    pen.paint(Ink.FOOD)
+    pen.move(cx - rx, rim)
+    shapes.arc_on(pen, cx, rim, rx, depth, 180, 360)
+    pen.paint(Ink.LINE)
+    for ink in (Ink.PAPER, Ink.LINE):
+        shapes.ellipse(pen, cx, rim, rx, ry)
+        pen.paint(ink)
+    return rx, ry
+
+
+def _is_half(fill: float) -> bool:
+    return 0.4 <= fill <= 0.6
+
+
+def _wedges(pen: Pen, cx: float, cy: float, rx: float, ry: float, count: int) -> None:
+    """Segments of a cut fruit, set apart by white."""
+    for i in range(count):
+        angle = 360 / count
+        start = angle * i + 9
+        pen.move(*shapes.on_ellipse(cx, cy, rx * 0.2, ry * 0.2, start + angle / 2 - 9))
+        pen.line(*shapes.on_ellipse(cx, cy, rx, ry, start))
+        shapes.arc_on(pen, cx, cy, rx, ry, start, start + angle - 18)
+        pen.close()
+        pen.paint(Ink.FOOD)
+
+
+EGG: tuple[Point, ...] = (
+    (17, 42), (10.5, 38), (5.2, 29), (3, 19), (6, 8.5), (17, 2.2),
+    (28, 8.5), (31, 19), (28.8, 29), (23.5, 38),
+)
+"""Outline of an egg standing, 34 wide and 44 high."""
+
+
+@icon("egg", width=34, height=44, true_height_mm=10.5)
+def egg(pen: Pen) -> None:
+    """A whole egg with a glint."""
+    piece(pen, EGG, 1)
+    smooth(pen, [(9, 17), (10.5, 27), (14.5, 34)], closed=False)
+    pen.paint(Ink.GAP, 2.6)
+
+
+@icon("leaf", width=36, height=44, true_height_mm=10)
+def leaf(pen: Pen) -> None:
+    """One leaf with stalk, midrib and side ribs."""
+    outline = [(18, 42.5), (9, 36), (3.4, 26), (4.4, 17), (11, 11), (18, 10.5),
+               (25, 11), (31.6, 17), (32.6, 26), (27, 36)]
+    smooth(pen, outline)
+    pen.paint(Ink.FOOD)
+    smooth(pen, outline)
+    pen.paint(Ink.LINE)
+    for points in ([(18, 36), (18, 9)], [(18, 16), (26, 23)], [(18, 16), (10, 23)],
+                   [(18, 24.5), (25, 31)], [(18, 24.5), (11, 31)]):
+        shapes.polyline(pen, points)
+        pen.paint(Ink.GAP, 2.0)
+    shapes.bar(pen, 18, 9.5, 18, 2.4, 3.4)
+
+
+@icon("lemon", width=46, height=40, true_height_mm=9.5)
+def lemon(pen: Pen, fill: float = 1.0) -> None:
+    """A lemon with its nipple end; halved, its cut face with the segments."""
+    if _is_half(fill):
+        rx, ry = _halved(pen, 23, 20, 25, 22)
+        _wedges(pen, 23, 25, rx - 4, ry - 3, 6)
+        return
+    outline = [(43.5, 20), (39.5, 23.5), (34, 31.5), (23, 36), (11, 32.5), (4, 23.5),
+               (2.4, 20), (4, 16.5), (11, 7.5), (23, 4), (34, 8.5), (39.5, 16.5)]
+    if piece(pen, outline, fill):
+        smooth(pen, [(10, 19), (13.5, 26.5), (20, 30.2)], closed=False)
+        pen.paint(Ink.GAP, 2.4)
+        for x, y in ((27, 14), (32, 20), (21, 11)):
+            dot(pen, x, y, 1.3, Ink.PAPER)
+
+
+@icon("onion", width=42, height=46, true_height_mm=10.5)
+def onion(pen: Pen, fill: float = 1.0) -> None:
+    """An onion with root hairs and a dry neck; halved, its rings."""
+    if _is_half(fill):
+        rx, ry = _halved(pen, 21, 18.6, 27, 20)
+        for share, ink in ((0.72, Ink.FOOD), (0.5, Ink.PAPER), (0.26, Ink.FOOD)):
+            shapes.ellipse(pen, 21, 27, rx * share, ry * share)
+            pen.paint(ink)
+        for x in (17, 21, 25):
+            shapes.bar(pen, x, 7, x + (x - 21) * 0.3, 3, FINE)
+        return
+    outline = [(19, 43.5), (18, 37), (12, 32.5), (5, 26.5), (2.6, 19), (6, 11), (13, 6.6),
+               (21, 6), (29, 6.6), (36, 11), (39.4, 19), (37, 26.5), (30, 32.5), (24, 37),
+               (23, 43.5)]
+    whole = piece(pen, outline, fill)
+    if whole:
+        for side in (-1, 1):
+            smooth(pen, [(21 + side * 1.4, 34), (21 + side * 7.5, 24), (21 + side * 6, 11)],
+                   closed=False)
+            pen.paint(Ink.GAP, 2)
+    for x in (17, 21, 25):
+        if whole:
+            shapes.bar(pen, x, 6, x + (x - 21) * 0.4, 2, FINE)
+
+
+@icon("tomato", width=44, height=42, true_height_mm=9.5)
+def tomato(pen: Pen, fill: float = 1.0) -> None:
+    """A tomato with its star of green; halved, its chambers."""
+    if _is_half(fill):
+        rx, ry = _halved(pen, 22, 19.4, 26, 22)
+        _wedges(pen, 22, 26, rx - 5, ry - 3.2, 3)
+        return
+    outline = [(22, 33), (13, 35), (4.5, 28.5), (2.6, 18), (8, 7), (22, 2.6), (36, 7),
+               (41.4, 18), (39.5, 28.5), (31, 35)]
+    if piece(pen, outline, fill):
+        smooth(pen, [(8, 16), (9, 23), (12, 27)], closed=False)
+        pen.paint(Ink.GAP, 2.4)
+        for x, y in ((10, 29.5), (15, 24.5), (29, 24.5), (34, 29.5)):
+            for ink, width in ((Ink.GAP, 6.4), (Ink.LINE, 3)):
+                shapes.polyline(pen, [(22, 32.5), (x, y)])
+                pen.paint(ink, width)
+        shapes.bar(pen, 22, 32, 24, 39.4, 3.4)
+
+
+@icon("potato", width=48, height=36, true_height_mm=8.5)
+def potato(pen: Pen, fill: float = 1.0) -> None:
+    """A lumpy potato with eyes."""
+    outline = [(45.4, 18), (42, 28), (32, 32.6), (21, 31), (10, 32), (3, 24), (3, 13),
+               (10, 5), (22, 3), (34, 4.4), (42, 9)]
+    whole = piece(pen, outline, fill)
+    for x, y in ((11, 21), (22, 12), (33, 23), (36, 12), (22, 25)):
+        if whole:
+            shapes.polyline(pen, [(x - 1.2, y - 0.6), (x + 1.2, y + 0.6)])
+            pen.paint(Ink.GAP, 2.2)
+
+
+BANANA: tuple[Point, ...] = (
+    (3, 33), (7.4, 31.6), (10, 23.5), (17, 17.4), (27, 15.4), (37, 18), (44, 22.4), (46.8, 20),
+    (44.5, 13.5), (36, 6.4), (25, 3.2), (13, 6.6), (5.4, 15), (2.4, 25),
+)
+
+
+@icon("banana", width=50, height=36, true_height_mm=9)
+def banana(pen: Pen, fill: float = 1.0) -> None:
+    """A bent banana with its stalk."""
+    if piece(pen, BANANA, fill):
+        smooth(pen, [(7, 24), (13.5, 14), (25, 9.4), (36, 12.4)], closed=False)
+        pen.paint(Ink.GAP, 2)
+        shapes.bar(pen, 43.6, 17.6, 46, 20, 4)
+
+
+@icon("clove", width=30, height=40, true_height_mm=8)
+def clove(pen: Pen) -> None:
+    """A clove of garlic: a bent drop with a dry tip and a flat foot."""
+    outline = [(20, 38), (13, 30), (5.4, 21), (3, 11.5), (8, 4), (16, 3), (22, 4.4),
+               (26.6, 13), (25, 22), (21.4, 30)]
+    piece(pen, outline, 1)
+    smooth(pen, [(18.5, 31), (13.4, 20), (13.4, 8)], closed=False)
+    pen.paint(Ink.GAP, 2.2)
+
+
+def fish_body(pen: Pen) -> None:
+    """The family's fish, 54 by 30, head to the left."""
+    outline = [(2.4, 15), (9, 22), (20, 26), (31, 23), (40, 17.4), (50, 26.6), (49, 15),
+               (50, 3.4), (40, 12.6), (31, 7), (20, 4), (9, 8)]
+    piece(pen, outline, 1)
+    dot(pen, 10, 17, 2, Ink.PAPER)
+    smooth(pen, [(16, 22), (18.4, 15), (16, 8)], closed=False)
+    pen.paint(Ink.GAP, 2.2)
+    for x in (25, 32):
+        smooth(pen, [(x, 18.4), (x + 2, 15), (x, 11.6)], closed=False)
+        pen.paint(Ink.GAP, 2)
+
+
+@icon("fish", width=54, height=30, true_height_mm=9)
+def fish(pen: Pen) -> None:
+    """A whole small fish."""
+    fish_body(pen)
+
+
+@icon("handful", width=52, height=44, true_height_mm=11)
+def handful(pen: Pen) -> None:
+    """A cupped hand from the side, holding a heap of food."""
+    # single grains, so that heap and hand stay two things where both print black
+    for y, xs in ((20.6, (12.6, 20, 27.4, 34.8)), (26, (13.4, 20.8, 28.2)),
+                  (31.4, (17, 24.4, 31.8)), (36.8, (20.6, 28))):
+        for i, x in enumerate(xs):
+            shapes.ellipse(TurnedPen(pen, x, y, 18 if i % 2 else -14), 0, 0, 3.2, 2)
+            pen.paint(Ink.FOOD)
+    cupped_hand(pen)
+    limb(pen, [(44, 16.6), (38.6, 20.6), (34, 26)], 6.2, 1.8)
+
+
+def pinching_hand(pen: Pen) -> None:
+    """A hand from the upper right, thumb and forefinger meeting at (13, 17)."""
+    limb(pen, [(39.6, 39.2), (37, 36), (34, 33)], 14.4)
+    limb(pen, [(37, 39.5), (24, 42.4), (14, 40.4)], 6.2, 1.1)
+    limb(pen, [(36, 36), (22, 37), (8.4, 31)], 6.2, 1.1)
+    limb(pen, [(36, 32.4), (21, 31), (13.6, 25.5), (12.4, 18)], 6.4, 1.1)
+    limb(pen, [(38, 27.5), (27, 21), (15.6, 17.4)], 6.4)
+
+
+@icon("pinch2", true_height_mm=10.5)
+def pinch2(pen: Pen) -> None:
+    """Thumb and forefinger together, dropping three grains."""
+    pinching_hand(pen)
+    for x, y in ((14, 10.5), (8.5, 5), (17.5, 4)):
+        dot(pen, x, y, 2.3, Ink.FOOD)
+
+
+@icon("glass", width=32, height=48, true_height_mm=12)
+def glass(pen: Pen, fill: float = 1.0) -> None:
+    """A straight tall glass, filled to the amount."""
+    shapes.rounded(pen, 4, 2.4, 24, 43, 3)
+    pen.paint(Ink.PAPER)
+    level = 3 + 39 * min(max(fill, 0.0), 1.0)
+    if fill > 0:
+        shapes.polyline(pen, [(4, level), (4, 5), (7, 2.4), (25, 2.4), (28, 5), (28, level)],
+                        closed=True)
+        pen.paint(Ink.FOOD)
+    if level > 20:
+        shapes.polyline(pen, [(9.4, 9), (9.4, level - 6)])
+        pen.paint(Ink.GAP, 2.2)
+    pen.move(3.4, 45.6)
+    pen.line(4, 5.4)
+    pen.curve(4, 3.6, 5.2, 2.4, 7, 2.4)
+    pen.line(25, 2.4)
+    pen.curve(26.8, 2.4, 28, 3.6, 28, 5.4)
+    pen.line(28.6, 45.6)
+    pen.paint(Ink.LINE)
+
+
+@icon("ladle", width=44, height=52, true_height_mm=13)
+def ladle(pen: Pen, fill: float = 1.0) -> None:
+    """A deep round ladle with a long handle, hooked at its end."""
+    cx, rim, rx, depth = 17.0, 20.0, 14.6, 17.4
+    smooth(pen, [(31, 20), (34, 34), (35, 44), (37.6, 48.6), (41, 46), (40.6, 42)], closed=False)
+    pen.paint(Ink.LINE, 3.6)
+
+    def hollow(level: float) -> None:
+        angle = math.degrees(math.asin(1 - level))
+        pen.move(*shapes.on_ellipse(cx, rim, rx, depth, 180 + angle))
+        shapes.arc_on(pen, cx, rim, rx, depth, 180 + angle, 360 - angle)
+        pen.close()
+
+    hollow(1)
+    pen.paint(Ink.PAPER)
+    if fill > 0:
+        hollow(2 * circle_level(min(fill, 1.0) / 2))
+        pen.paint(Ink.FOOD)
+    hollow(1)
+    pen.paint(Ink.LINE, STROKE * 1.2)
+
+
+@icon("weight", true_height_mm=10)
+def weight(pen: Pen) -> None:
+    """Kitchen scales: a plate on a body with a dial and its hand."""
+    pen.move(4, 44.5)
+    pen.curve(7, 38, 15, 36.5, 24, 36.5)
+    pen.curve(33, 36.5, 41, 38, 44, 44.5)
+    pen.close()
+    pen.paint(Ink.SOLID)
+    shapes.bar(pen, 24, 37, 24, 32, 5)
+    smooth(pen, [(17, 33), (31, 33), (36, 28), (41, 8), (38, 2.6), (10, 2.6), (7, 8), (12, 28)])
+    pen.paint(Ink.SOLID)
+    dot(pen, 24, 17, 10.4, Ink.PAPER)
+    shapes.bar(pen, 24, 17, 28.6, 22.6, 3)
+    dot(pen, 24, 17, 2.4)
+
+
+@icon("jug", true_height_mm=11)
+def jug(pen: Pen) -> None:
+    """A jug tilted to pour water."""
+    poured_jug(pen)
+    drops(pen, [(5.4, 13), (5.4, 2)], 8.8)
+
+
+def poured_jug(pen: Pen) -> None:
+    """The family's jug, tilted, its spout at (5, 26)."""
+    turned = TurnedPen(pen, 36, 14, 48, 0.92)
+    smooth(turned, [(9, 26), (19, 27), (20, 14), (10.5, 8)], closed=False)
+    turned.paint(Ink.LINE, 4)
+    smooth(turned, [(-8, 0), (8, 0), (13, 4), (12.4, 14), (9, 22), (9.6, 32), (-8, 32), (-13, 33),
+                    (-9.4, 24), (-12.4, 14), (-13, 4)])
+    turned.paint(Ink.SOLID)

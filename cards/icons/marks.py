@@ -1,0 +1,333 @@
+"""Marks beside a step or a row: time, heat, counting marks, cover and hands; shared helpers first.
+
+The helpers serve the sister modules too, so that one spoon, bowl, pot, flame,
+hand and clock runs through the whole family.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from cards.icons import shapes
+from cards.icons.pen import FINE, STROKE, Ink, Pen
+from cards.icons.registry import icon
+from cards.icons.shapes import Point
+
+
+class TurnedPen:
+    """Turns, scales and shifts (a negative ``sx`` mirrors); strokes shrink along, down to FINE."""
+
+    def __init__(
+        self, pen: Pen, dx: float, dy: float, degrees: float = 0.0, sx: float = 1.0,
+        sy: float | None = None,
+    ) -> None:
+        self._pen, self._dx, self._dy = pen, dx, dy
+        self._sx, self._sy = sx, abs(sx) if sy is None else sy
+        self._cos, self._sin = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+
+    def _at(self, x: float, y: float) -> Point:
+        x, y = x * self._sx, y * self._sy
+        return (
+            self._dx + x * self._cos - y * self._sin,
+            self._dy + x * self._sin + y * self._cos,
+        )
+
+    def move(self, x: float, y: float) -> None:
+        """Move, turned."""
+        self._pen.move(*self._at(x, y))
+
+    def line(self, x: float, y: float) -> None:
+        """Line, turned."""
+        self._pen.line(*self._at(x, y))
+
+    def curve(self, x1: float, y1: float, x2: float, y2: float, x: float, y: float) -> None:
+        """Curve, turned."""
+        self._pen.curve(*self._at(x1, y1), *self._at(x2, y2), *self._at(x, y))
+
+    def close(self) -> None:
+        """Close."""
+        self._pen.close()
+
+    def paint(self, ink: Ink, width: float = STROKE) -> None:
+        """Paint; a stroke never gets thinner than a photocopy keeps."""
+        self._pen.paint(ink, max(width * math.sqrt(abs(self._sx * self._sy)), FINE))
+
+
+def smooth(pen: Pen, points: Sequence[Point], *, closed: bool = True) -> None:
+    """A soft curve through ``points``."""
+    n = len(points)
+
+    def at(i: int) -> Point:
+        return points[i % n] if closed else points[min(max(i, 0), n - 1)]
+
+    pen.move(*points[0])
+    for i in range(n if closed else n - 1):
+        (ax, ay), (bx, by), (cx, cy), (dx, dy) = at(i - 1), at(i), at(i + 1), at(i + 2)
+        pen.curve(
+            bx + (cx - ax) / 6, by + (cy - ay) / 6, cx - (dx - bx) / 6, cy - (dy - by) / 6, cx, cy
+        )
+    if closed:
+        pen.close()
+
+
+def limb(pen: Pen, points: Sequence[Point], width: float, gap: float = 0.0) -> None:
+    """A soft thick black stroke, painted at once, with a white edge of ``gap`` around it."""
+    if gap:
+        smooth(pen, points, closed=False)
+        pen.paint(Ink.GAP, width + 2 * gap)
+    smooth(pen, points, closed=False)
+    pen.paint(Ink.LINE, width)
+
+
+def dot(pen: Pen, x: float, y: float, r: float, ink: Ink = Ink.SOLID) -> None:
+    """A disc, painted at once."""
+    shapes.circle(pen, x, y, r)
+    pen.paint(ink)
+
+
+def mound(pen: Pen, cx: float, base: float, width: float, height: float) -> None:
+    """Path of a heap of food with a flat foot."""
+    w = width / 2
+    pen.move(cx - w, base)
+    pen.curve(cx - w * 0.8, base + height * 0.8, cx - w * 0.45, base + height, cx, base + height)
+    pen.curve(cx + w * 0.45, base + height, cx + w * 0.8, base + height * 0.8, cx + w, base)
+    pen.close()
+
+
+def dish(pen: Pen, cx: float, base: float, width: float, heap: float = 0.0) -> None:
+    """A solid bowl from the side, on its foot, with a heap of food ``heap`` high over the rim."""
+    rx, rim = width / 2, base + width * 0.46
+    pen.move(cx - rx, rim)
+    shapes.arc_on(pen, cx, rim, rx, rim - base - 1.5, 180, 360)
+    pen.close()
+    pen.paint(Ink.SOLID)
+    shapes.bar(pen, cx - rx * 0.34, base + 1.4, cx + rx * 0.34, base + 1.4, 2.8)
+    if heap:
+        mound(pen, cx, rim + 2, width - 3, heap)
+        pen.paint(Ink.FOOD)
+
+
+def spoon(pen: Pen, x: float, y: float, length: float, degrees: float = 45.0) -> None:
+    """A solid spoon from the side, bowl at (x, y), handle leaning by ``degrees``."""
+    turned = TurnedPen(pen, x, y, degrees - 90)
+    shapes.ellipse(turned, 0, 0, length * 0.17, length * 0.24)
+    turned.paint(Ink.SOLID)
+    shapes.bar(turned, 0, 0, 0, length * 0.8, 3.6)
+
+
+def tick_clock(pen: Pen, cx: float, cy: float, r: float, share: float) -> None:
+    """A small clock face with its two hands, ``share`` of it gone by."""
+    dot(pen, cx, cy, r, Ink.PAPER)
+    if share:
+        pen.move(cx, cy)
+        pen.line(cx, cy + r)
+        shapes.arc_on(pen, cx, cy, r, r, 90, 90 - 360 * share)
+        pen.close()
+        pen.paint(Ink.FOOD)
+    shapes.circle(pen, cx, cy, r)
+    pen.paint(Ink.LINE)
+    end = shapes.on_ellipse(cx, cy, r * 0.62, r * 0.62, 90 - 360 * share)
+    shapes.polyline(pen, [(cx, cy + r * 0.7), (cx, cy), end])
+    pen.paint(Ink.LINE)
+
+
+def flames(pen: Pen, feet: Sequence[tuple[float, float, float]], base: float) -> None:
+    """Flames of heat, each as (middle, width, height), on one line."""
+    for cx, width, height in feet:
+        shapes.flame(TurnedPen(pen, cx, base, 0, width / 0.72, height), 0, 0, 1)
+        pen.paint(Ink.FOOD)
+
+
+def drops(pen: Pen, feet: Sequence[Point], height: float) -> None:
+    """Drops of water standing on ``feet``."""
+    for x, y in feet:
+        shapes.drop(pen, x, y, height)
+        pen.paint(Ink.SOLID)
+
+
+def steam(pen: Pen, xs: Sequence[float], base: float, height: float) -> None:
+    """Wavy lines of steam."""
+    for x in xs:
+        pen.move(x, base)
+        pen.curve(x - 4, base + height * 0.4, x + 4, base + height * 0.6, x, base + height)
+        pen.paint(Ink.LINE)
+
+
+_CENTRE, _INNER, _OUTER = (24.0, 22.6), 14.6, 20.2
+
+
+@icon("clock")
+def clock(pen: Pen, minutes: float = 10.0) -> None:
+    """A clock ring filled from twelve o'clock by the minutes; its centre is left for a number."""
+    cx, cy = _CENTRE
+    share = min(max(minutes / 60, 0.0), 1.0)
+    dot(pen, cx, cy, _OUTER, Ink.PAPER)
+    if share >= 1:
+        shapes.circle(pen, cx, cy, _OUTER)
+        shapes.circle(pen, cx, cy, _INNER)
+        pen.paint(Ink.FOOD)
+    elif share > 0:
+        end = 90 - 360 * share
+        pen.move(cx, cy + _OUTER)
+        shapes.arc_on(pen, cx, cy, _OUTER, _OUTER, 90, end)
+        pen.line(*shapes.on_ellipse(cx, cy, _INNER, _INNER, end))
+        shapes.arc_on(pen, cx, cy, _INNER, _INNER, end, 90)
+        pen.close()
+        pen.paint(Ink.FOOD)
+        pen.move(*shapes.on_ellipse(cx, cy, _INNER, _INNER, end))
+        pen.line(*shapes.on_ellipse(cx, cy, _OUTER, _OUTER, end))
+        pen.paint(Ink.LINE, FINE)
+    shapes.circle(pen, cx, cy, _OUTER)
+    pen.paint(Ink.LINE)
+    shapes.circle(pen, cx, cy, _INNER)
+    pen.paint(Ink.LINE, FINE)
+    shapes.bar(pen, cx, cy + _INNER + 0.6, cx, 45.8, 2.8)
+
+
+@icon("hours")
+def hours(pen: Pen) -> None:
+    """A clock face of twelve hour marks; its centre is left for a number of hours."""
+    cx, cy = _CENTRE
+    dot(pen, cx, cy, _OUTER, Ink.PAPER)
+    shapes.circle(pen, cx, cy, _OUTER)
+    pen.paint(Ink.LINE)
+    for i in range(12):
+        pen.move(*shapes.on_ellipse(cx, cy, 15.3, 15.3, 90 - 30 * i))
+        pen.line(*shapes.on_ellipse(cx, cy, _OUTER, _OUTER, 90 - 30 * i))
+        pen.paint(Ink.LINE, STROKE if i % 3 else 3.4)
+    shapes.bar(pen, cx, cy + 16, cx, 45.6, 3.4)
+
+
+@icon("moon")
+def moon(pen: Pen) -> None:
+    """A crescent moon and three stars."""
+    pen.move(*shapes.on_ellipse(20.5, 22.5, 19.5, 19.5, 82))
+    shapes.arc_on(pen, 20.5, 22.5, 19.5, 19.5, 82, 338)
+    pen.curve(29, 7, 17, 14, 17, 25.5)
+    pen.curve(17, 32, 19, 38, 23.2, 41.8)
+    pen.close()
+    pen.paint(Ink.SOLID)
+    for x, y, r in ((39, 38, 7), (30.5, 25, 4.8), (42, 20.5, 4)):
+        star = [
+            shapes.on_ellipse(x, y, r if i % 2 == 0 else r * 0.45, r if i % 2 == 0 else r * 0.45,
+                              90 + 36 * i)
+            for i in range(10)
+        ]
+        shapes.polyline(pen, star, closed=True)
+        pen.paint(Ink.SOLID)
+
+
+@icon("sun")
+def sun(pen: Pen) -> None:
+    """The sun with its rays."""
+    dot(pen, 24, 24, 10.5)
+    for i in range(8):
+        pen.move(*shapes.on_ellipse(24, 24, 15.5, 15.5, 45 * i))
+        pen.line(*shapes.on_ellipse(24, 24, 20.4, 20.4, 45 * i))
+        pen.paint(Ink.LINE, 3.8)
+
+
+def _burner(pen: Pen) -> None:
+    shapes.rounded(pen, 3, 2.4, 42, 5.6, 2.5)
+    pen.paint(Ink.SOLID)
+
+
+@icon("flame-low")
+def flame_low(pen: Pen) -> None:
+    """One small flame on the burner."""
+    _burner(pen)
+    flames(pen, [(24, 12.5, 15)], 10)
+
+
+@icon("flame-medium")
+def flame_medium(pen: Pen) -> None:
+    """Two middling flames on the burner."""
+    _burner(pen)
+    flames(pen, [(15.5, 15, 24), (32.5, 15, 24)], 10)
+
+
+@icon("flame-high")
+def flame_high(pen: Pen) -> None:
+    """Three tall flames on the burner."""
+    _burner(pen)
+    flames(pen, [(9.2, 13, 30), (24, 13.5, 36), (38.8, 13, 30)], 10)
+
+
+@icon("whistle", width=30, height=40)
+def whistle(pen: Pen) -> None:
+    """The weight on a pressure cooker's lid, lifted, steam curling out to both sides."""
+    pen.move(2, 2)
+    pen.curve(5, 7, 10, 8, 15, 8)
+    pen.curve(20, 8, 25, 7, 28, 2)
+    pen.close()
+    pen.paint(Ink.SOLID)
+    shapes.bar(pen, 15, 7, 15, 12, 3.4)
+    shapes.polyline(pen, [(8.4, 13), (21.6, 13), (20.4, 24), (9.6, 24)], closed=True)
+    pen.paint(Ink.SOLID)
+    shapes.polyline(pen, [(8.4, 13), (21.6, 13), (20.4, 24), (9.6, 24)], closed=True)
+    pen.paint(Ink.LINE)
+    shapes.bar(pen, 15, 24, 15, 30, 4.4)
+    shapes.bar(pen, 11.6, 30.4, 18.4, 30.4, 4)
+    for side in (-1, 1):
+        turned = TurnedPen(pen, 15, 0, 0, side)
+        smooth(turned, [(8.6, 10.6), (12.6, 14), (10.6, 19), (12.8, 24)], closed=False)
+        pen.paint(Ink.LINE)
+        smooth(turned, [(9, 28), (12.4, 31), (9.4, 34), (11, 38)], closed=False)
+        pen.paint(Ink.LINE)
+    shapes.bar(pen, 15, 35.4, 15, 38, 2.4)
+
+
+@icon("arrow", width=30, height=24)
+def arrow(pen: Pen) -> None:
+    """A bold arrow to the right."""
+    shapes.polyline(
+        pen, [(2, 8), (14, 8), (14, 2.4), (28, 12), (14, 21.6), (14, 16), (2, 16)], closed=True
+    )
+    pen.paint(Ink.SOLID)
+
+
+@icon("meal", width=26, height=20)
+def meal(pen: Pen) -> None:
+    """A small bowl of food, to be counted."""
+    dish(pen, 13, 1.6, 22, 5.5)
+
+
+@icon("cover")
+def cover(pen: Pen) -> None:
+    """A lid coming down on a pot."""
+    shapes.bar(pen, 24, 40, 24, 43, 6.4)
+    pen.move(4.5, 28.5)
+    pen.curve(8, 36.5, 15, 39.5, 24, 39.5)
+    pen.curve(33, 39.5, 40, 36.5, 43.5, 28.5)
+    pen.close()
+    pen.paint(Ink.SOLID)
+    shapes.bar(pen, 4.2, 27.6, 43.8, 27.6, 3.4)
+    shapes.rounded(pen, 7.2, 3.2, 33.6, 19, 3)
+    pen.paint(Ink.LINE)
+    for x in (5.2, 42.8):
+        shapes.bar(pen, x - 1.6, 17, x + 1.6, 17, 3.6)
+
+
+def cupped_hand(pen: Pen) -> None:
+    """A hand from the side, palm up, wrist at the right (50, 13), finger tips at the left."""
+    smooth(
+        pen,
+        [(50, 21), (42, 18.5), (34, 15.5), (26, 15), (17, 16.6), (9, 24), (5.2, 25.4), (2.6, 22),
+         (4.6, 15.5), (11, 7.5), (20, 3.4), (31, 3), (41, 7), (50, 8.5)],
+    )
+    pen.paint(Ink.SOLID)
+
+
+@icon("hand-wash")
+def hand_wash(pen: Pen) -> None:
+    """Two open hands held together under falling water."""
+    for mirror, dx in ((-1.12, 1.0), (1.12, 47.0)):
+        hand = TurnedPen(pen, dx, 0, 0, mirror)
+        limb(hand, [(-4.6, 6.4), (-9, 9), (-13, 12)], 9)
+        for dy in (0.0, 4.4):
+            limb(hand, [(-8, 11 + dy), (-15, 11.4 + dy), (-19.4, 13.4 + dy)], 5.4, 0.9)
+        limb(hand, [(-8, 12), (-8.4, 18), (-12, 23)], 5.4, 0.9)
+    drops(pen, [(13, 34), (24, 27), (35, 34)], 12)
+
+

@@ -1,0 +1,162 @@
+"""Household measures, true to one another in size and filled to the amount by area.
+
+Printed heights: a cup 11.5 mm, a bowl 10 mm, a big spoon 12.5 mm, a small
+spoon 9.5 mm, so that big and small spoon are told apart side by side.
+``fill`` is a share 0..1 of the vessel's area, as an eye reads a picture.
+"""
+
+from __future__ import annotations
+
+import math
+
+from cards.icons import shapes
+from cards.icons.pen import FINE, STROKE, Ink, Pen
+from cards.icons.registry import icon
+
+
+def circle_level(share: float) -> float:
+    """Height share (0..1) at which a circle filled from below is full by ``share`` of its area."""
+    low, high = 0.0, 1.0
+    for _ in range(50):
+        mid = (low + high) / 2
+        angle = 2 * math.acos(1 - 2 * mid)
+        if (angle - math.sin(angle)) / (2 * math.pi) < share:
+            low = mid
+        else:
+            high = mid
+    return (low + high) / 2
+
+
+def trapezoid_level(share: float, bottom: float, top: float) -> float:
+    """The same for an upright trapezoid with the given bottom and top widths."""
+    if math.isclose(bottom, top):
+        return share
+    area = share * (bottom + top) / 2
+    slope = top - bottom
+    return (-bottom + math.sqrt(bottom * bottom + 2 * slope * area)) / slope
+
+
+def _vessel(pen: Pen, cx: float, base: float, bottom: float, top: float, h: float) -> None:
+    """Path of an upright trapezoid with soft lower corners."""
+    r = 3.0
+    b, t = bottom / 2, top / 2
+    lean = (t - b) * r / h
+    pen.move(cx - t, base + h)
+    pen.line(cx - b - lean, base + r)
+    pen.curve(cx - b, base + r * 0.3, cx - b + r * 0.4, base, cx - b + r, base)
+    pen.line(cx + b - r, base)
+    pen.curve(cx + b - r * 0.4, base, cx + b, base + r * 0.3, cx + b + lean, base + r)
+    pen.line(cx + t, base + h)
+    pen.close()
+
+
+@icon("cup", width=50, height=46, true_height_mm=11.5)
+def cup(pen: Pen, fill: float = 1.0) -> None:
+    """A handled cup seen from the side."""
+    bottom, top, base, height = 26.0, 36.0, 3.0, 39.0
+    shapes.arc(pen, 37, 25, 8.5, -78, 78)
+    pen.paint(Ink.LINE, STROKE * 1.35)
+    _vessel(pen, 20, base, bottom, top, height)
+    pen.paint(Ink.PAPER)
+    if fill > 0:
+        level = trapezoid_level(min(fill, 1.0), bottom, top)
+        width = bottom + (top - bottom) * level
+        _vessel(pen, 20, base, bottom, width, height * level)
+        pen.paint(Ink.FOOD)
+    _vessel(pen, 20, base, bottom, top, height)
+    pen.paint(Ink.LINE)
+
+
+@icon("tablespoon", width=27, height=48, true_height_mm=12.5)
+def tablespoon(pen: Pen, fill: float = 1.0) -> None:
+    """A big spoon from above, bowl down, handle up."""
+    _spoon(pen, 27, 48, fill)
+
+
+@icon("teaspoon", width=20, height=48, true_height_mm=9.5)
+def teaspoon(pen: Pen, fill: float = 1.0) -> None:
+    """A small spoon: the big one's sister, slimmer, and printed smaller."""
+    _spoon(pen, 20, 48, fill)
+
+
+def _spoon(pen: Pen, width: float, height: float, fill: float) -> None:
+    cx, rx, ry = width / 2, width / 2 - 2, height * 0.3
+    cy = ry + 1.6
+    shapes.bar(pen, cx, cy + ry, cx, height - 2.4, STROKE * 1.9)
+    shapes.ellipse(pen, cx, cy, rx, ry)
+    pen.paint(Ink.PAPER)
+    if fill >= 1:
+        shapes.ellipse(pen, cx, cy, rx, ry)
+        pen.paint(Ink.FOOD)
+    elif fill > 0:
+        sine = 2 * circle_level(fill) - 1
+        angle = math.degrees(math.asin(sine))
+        start = shapes.on_ellipse(cx, cy, rx, ry, 180 - angle)
+        pen.move(*start)
+        shapes.arc_on(pen, cx, cy, rx, ry, 180 - angle, 360 + angle)
+        pen.close()
+        pen.paint(Ink.FOOD)
+    shapes.ellipse(pen, cx, cy, rx, ry)
+    pen.paint(Ink.LINE)
+
+
+@icon("bowl", width=54, height=40, true_height_mm=10)
+def bowl(pen: Pen, fill: float = 1.0) -> None:
+    """A round bowl without handles, wider than high."""
+    cx, rim, radius, foot = 27.0, 35.0, 24.0, 30.0
+
+    def hollow(level: float) -> None:
+        depth = foot * (1 - level)
+        angle = math.degrees(math.asin(min(depth / foot, 1.0)))
+        pen.move(*shapes.on_ellipse(cx, rim, radius, foot, 180 + angle))
+        shapes.arc_on(pen, cx, rim, radius, foot, 180 + angle, 360 - angle)
+        pen.close()
+
+    hollow(1)
+    pen.paint(Ink.PAPER)
+    if fill > 0:
+        # a half ellipse filled from below is the lower half of a whole one
+        hollow(2 * circle_level(min(fill, 1.0) / 2))
+        pen.paint(Ink.FOOD)
+    hollow(1)
+    pen.paint(Ink.LINE)
+    shapes.bar(pen, cx - 8, 3.6, cx + 8, 3.6, STROKE * 1.3)
+
+
+@icon("pinch", true_height_mm=10)
+def pinch(pen: Pen) -> None:
+    """Thumb and first finger letting grains fall."""
+    for x, y in ((24, 9), (20, 4.5), (28, 4.5)):
+        shapes.circle(pen, x, y, 2.0)
+        pen.paint(Ink.FOOD)
+    # finger from the upper right, thumb from the upper left, tips meeting over the grains
+    for side in (-1, 1):
+        pen.move(24 + side * 1.2, 14)
+        pen.curve(24 + side * 1, 22, 24 + side * 6, 26, 24 + side * 8, 44)
+        pen.line(24 + side * 20, 44)
+        pen.curve(24 + side * 20, 30, 24 + side * 13, 17, 24 + side * 1.2, 14)
+        pen.close()
+        pen.paint(Ink.PAPER)
+        pen.move(24 + side * 8, 45)
+        pen.curve(24 + side * 6, 26, 24 + side * 1, 22, 24 + side * 1.2, 14)
+        pen.curve(24 + side * 13, 17, 24 + side * 20, 30, 24 + side * 20, 45)
+        pen.paint(Ink.LINE)
+    shapes.bar(pen, 34, 29, 39.5, 27, FINE)
+
+
+@icon("whole", width=40, height=40, true_height_mm=9.5)
+def whole(pen: Pen, fill: float = 1.0) -> None:
+    """One counted piece of anything: a disc, filled by the share of it that is used."""
+    shapes.circle(pen, 20, 20, 17)
+    pen.paint(Ink.PAPER)
+    if fill >= 1:
+        shapes.circle(pen, 20, 20, 17)
+        pen.paint(Ink.FOOD)
+    elif fill > 0:
+        angle = math.degrees(math.asin(2 * circle_level(fill) - 1))
+        pen.move(*shapes.on_ellipse(20, 20, 17, 17, 180 - angle))
+        shapes.arc_on(pen, 20, 20, 17, 17, 180 - angle, 360 + angle)
+        pen.close()
+        pen.paint(Ink.FOOD)
+    shapes.circle(pen, 20, 20, 17)
+    pen.paint(Ink.LINE)

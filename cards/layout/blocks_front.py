@@ -1,0 +1,215 @@
+"""The front's blocks: heading, lead, what is needed, portions. Each returns a Block."""
+
+from __future__ import annotations
+
+from cards.card.model import (
+    Heading,
+    IconUse,
+    Lead,
+    Marked,
+    NeedList,
+    NeedRow,
+    PortionColumn,
+    PortionTable,
+    Said,
+)
+from cards.diagnostics.diagnostic import Place
+from cards.layout.pages import MM, Item, RuleItem
+from cards.layout.setting import Block, Setter, moved, row_of_icons, width
+
+HAIR = 0.8
+"""Stroke of separating lines in points: the thinnest a photocopy keeps."""
+
+_AGE_ICON_MM = 14
+_GAP = 2 * MM
+_COLUMN_GAP = 3 * MM
+
+
+def heading(block: Heading, setter: Setter, room: float, _extra: float) -> Block:
+    """Title on the left, the child's age on the right, always in that corner."""
+    age = age_mark(block.age_icon, block.ages, block.months, setter, _AGE_ICON_MM * MM,
+                   block.title[0].at)
+    age_width = width(age)
+    title = setter.stack(block.title, setter.sizes.title, room - age_width - _COLUMN_GAP, "title",
+                         bold_first=True)
+    height = max(title.height, age.height)
+    items = (
+        *title.items,
+        *moved(age.items, room - age_width, (height - age.height) / 2),
+    )
+    return Block(items, height)
+
+
+def age_mark(
+    icon: IconUse, ages: str, months: Said, setter: Setter, height: float, at: Place
+) -> Block:
+    """A child of that age, the months in large figures, the word in both languages."""
+    child = setter.icon(icon, height)
+    figures = setter.line(ages, setter.sizes.numeral, "und", "numeral", at, bold=True)
+    words = setter.in_line(months, (setter.layout.type.least[0], setter.layout.type.least[1]),
+                           1.5 * MM, "body")
+    x = width(child) + 1.5 * MM
+    inner = figures.height + words.height
+    top = max(0.0, (child.height - inner) / 2)
+    items = (
+        *moved(child.items, 0, max(0.0, (inner - child.height) / 2)),
+        *moved(figures.items, x, top),
+        *moved(words.items, x, top + figures.height),
+    )
+    return Block(items, max(child.height, inner))
+
+
+def lead(block: Lead, setter: Setter, room: float, _extra: float) -> Block:
+    """When to begin and how long the work takes, side by side, between hairlines."""
+    cell = room / max(2, len(block.items))
+    icon_height = setter.layout.icons.row_mm * MM
+    cells = [mark_with_words(item, setter, cell - _COLUMN_GAP, icon_height)
+             for item in block.items]
+    height = max(c.height for c in cells)
+    pad = 1.5 * MM
+    items: list[Item] = [RuleItem(0, 0, room, 0, HAIR)]
+    for index, placed in enumerate(cells):
+        items += moved(placed.items, index * cell, pad + (height - placed.height) / 2)
+    items.append(RuleItem(0, height + 2 * pad, room, height + 2 * pad, HAIR))
+    return Block(tuple(items), height + 2 * pad)
+
+
+def mark_with_words(marked: Marked, setter: Setter, room: float, icon_height: float) -> Block:
+    """An icon with its words to the right, centred on one another."""
+    icon = setter.icon(marked.icon, icon_height)
+    x = width(icon) + _GAP
+    words = setter.stack(marked.said, setter.sizes.body, room - x, "body")
+    height = max(icon.height, words.height)
+    return Block(
+        (*moved(icon.items, 0, (height - icon.height) / 2),
+         *moved(words.items, x, (height - words.height) / 2)),
+        height,
+    )
+
+
+def needs(block: NeedList, setter: Setter, room: float, extra: float) -> Block:
+    """A row an ingredient: pictures, number, words, each in its own column down the page."""
+    rows = [row for section in block.sections for row in section.rows]
+    fans = {id(row): _fan(row, setter, room * 0.42) for row in rows}
+    icon_column = max(width(f) for f in fans.values()) + _COLUMN_GAP
+    numbers = {
+        id(row): setter.line(row.number, setter.sizes.numeral, "und", "numeral", row.said[0].at,
+                             bold=True)
+        for row in rows if row.number
+    }
+    number_column = max((width(n) for n in numbers.values()), default=0.0) + _GAP
+    words = {
+        id(row): setter.stack(row.said, setter.sizes.body, room - icon_column - number_column,
+                              "body")
+        for row in rows
+    }
+    gap = setter.layout.space.row_mm * MM + extra
+    items: list[Item] = []
+    y = 0.0
+    for section in block.sections:
+        if section.heading:
+            title = part_heading(section.heading, setter)
+            items += moved(title.items, 0, y)
+            y += title.height + gap / 2
+        for row in section.rows:
+            fan, said, number = fans[id(row)], words[id(row)], numbers.get(id(row))
+            height = max(fan.height, said.height, number.height if number else 0.0)
+            items += moved(fan.items, 0, y + (height - fan.height) / 2)
+            if number:
+                items += moved(number.items, icon_column,
+                               y + (height - number.height) / 2)
+            items += moved(said.items, icon_column + number_column,
+                           y + (height - said.height) / 2)
+            y += height + gap
+    return Block(tuple(items), y - gap, rows=len(rows) - 1)
+
+
+def part_heading(said: Said, setter: Setter) -> Block:
+    """A part's name in both languages on one line."""
+    bold = tuple(type(t)(t.language, f"*{t.text}*", t.at) for t in said)
+    return setter.in_line(bold, setter.sizes.body, 3 * MM, "body")
+
+
+def _fan(row: NeedRow, setter: Setter, most: float) -> Block:
+    """The row's icons; overlapped like a fan when they would take too much room."""
+    icons = [setter.measure(icon) for icon in row.icons]
+    tight = 1.0
+    fan = row_of_icons(icons, 0.8 * MM)
+    while width(fan) > most and tight > 0.55:
+        tight -= 0.05
+        fan = row_of_icons(icons, 0.8 * MM, tight)
+    return fan
+
+
+def portions(block: PortionTable, setter: Setter, room: float, extra: float) -> Block:
+    """A column an age, youngest on the left; below them all that breastfeeding goes on."""
+    count = len(block.columns)
+    cell = room / count if count else room
+    cells = [_portion_rows(column, setter, cell - _COLUMN_GAP) for column in block.columns]
+    pad = 1.5 * MM + extra
+    items: list[Item] = [RuleItem(0, 0, room, 0, HAIR)]
+    y = pad
+    for number in range(len(cells[0]) if cells else 0):
+        height = max(rows[number].height for rows in cells)
+        for index, rows in enumerate(cells):
+            items += moved(rows[number].items, index * cell,
+                           y + (height - rows[number].height) / 2)
+        y += height + 1 * MM + extra
+    for index in range(1, count):
+        x = index * cell - _COLUMN_GAP / 2
+        items.append(RuleItem(x, pad, x, y - 1 * MM - extra, HAIR))
+    items.append(RuleItem(0, y, room, y, HAIR))
+    y += 1 * MM
+    icon = setter.icon(block.breast_milk.icon, 10 * MM)
+    words = setter.in_line(block.breast_milk.said, setter.layout.type.least, 4 * MM, "body")
+    x = width(icon) + _GAP
+    if x + width(words) > room:
+        words = setter.stack(block.breast_milk.said, setter.layout.type.least, room - x, "body")
+    height = max(icon.height, words.height)
+    items += moved(icon.items, 0, y + (height - icon.height) / 2)
+    items += moved(words.items, x, y + (height - words.height) / 2)
+    return Block(tuple(items), y + height, rows=4)
+
+
+def _portion_rows(column: PortionColumn, setter: Setter, room: float) -> list[Block]:
+    least = setter.layout.type.least
+    small = Setter(setter.book, setter.layout, setter.sizes)
+    amount_icons = [setter.measure(icon) for icon in column.start_icons]
+    if amount_icons:
+        amount_icons.append(setter.icon(IconUse("arrow"), 5 * MM))
+    amount_icons += [setter.measure(icon) for icon in column.amount_icons]
+    fan = row_of_icons(amount_icons, 0.6 * MM)
+    tight = 1.0
+    while width(fan) > room and tight > 0.6:
+        tight -= 0.05
+        fan = row_of_icons(amount_icons, 0.6 * MM, tight)
+    amount = setter.in_line(column.amount, least, 3 * MM, "body")
+    amount_row = Block(
+        (*fan.items, *moved(amount.items, 0, fan.height + 0.5 * MM)),
+        fan.height + 0.5 * MM + amount.height,
+    )
+    texture = mark_with_words(column.texture, small, room, 10 * MM)
+    dots = _dots(column, setter)
+    meals = setter.stack(column.meals, least, room - width(dots) - _GAP, "body")
+    height = max(dots.height, meals.height)
+    meal_row = Block(
+        (*moved(dots.items, 0, (height - dots.height) / 2),
+         *moved(meals.items, width(dots) + _GAP, (height - meals.height) / 2)),
+        height,
+    )
+    ages = age_mark(column.age_icon, column.ages, column.months, setter, 12 * MM,
+                    column.meals[0].at)
+    return [ages, texture, amount_row, meal_row]
+
+
+def _dots(column: PortionColumn, setter: Setter) -> Block:
+    """Meals a day as bowls, two by two."""
+    bowls = [setter.icon(icon, 4.5 * MM) for icon in column.meal_icons]
+    upper = row_of_icons(bowls[:2], 0.8 * MM)
+    if len(bowls) <= 2:
+        return upper
+    lower = row_of_icons(bowls[2:], 0.8 * MM)
+    return Block(
+        (*upper.items, *moved(lower.items, 0, upper.height + 1 * MM)),
+        upper.height + 1 * MM + lower.height,
+    )

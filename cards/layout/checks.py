@@ -1,0 +1,83 @@
+"""Checks on placed pages: nothing leaves the page, overlaps or is too small. Data in, diagnostics out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from cards.diagnostics.diagnostic import Diagnostic, Place, error
+from cards.layout.layoutfile import Layout
+from cards.layout.pages import MM, IconItem, Item, Page, Pages, PanelItem, QrItem, RuleItem, TextItem
+
+SLACK = 0.3
+"""Points two boxes may touch by, from rounding."""
+
+
+def check_pages(pages: Pages, layout: Layout) -> tuple[Diagnostic, ...]:
+    """All faults of placing. An empty tuple is a page one may print."""
+    found: list[Diagnostic] = []
+    for page in pages.pages:
+        found += _outside(page, pages)
+        found += _overlaps(page)
+        found += _small(page, layout)
+    return tuple(found)
+
+
+def _name(item: Item) -> str:
+    if isinstance(item, TextItem):
+        return f'"{item.line.text}"'
+    if isinstance(item, IconItem):
+        return f"icon {item.icon.name}"
+    return "QR code" if isinstance(item, QrItem) else "a line or box"
+
+
+def _at(item: Item) -> Place:
+    return item.at if isinstance(item, TextItem) else Place("")
+
+
+def _outside(page: Page, pages: Pages) -> Iterator[Diagnostic]:
+    left, right = pages.margin - SLACK, pages.width - pages.margin + SLACK
+    top, bottom = pages.margin - SLACK, pages.height - pages.margin + SLACK
+    for item in page.items:
+        x1, y1, x2, y2 = item.box
+        if x1 < left or x2 > right or y1 < top or y2 > bottom:
+            yield error(_at(item), "outside-margin", f"{_name(item)} leaves the {page.name}'s margin")
+
+
+def _overlaps(page: Page) -> Iterator[Diagnostic]:
+    """Texts, icons and the QR code may not cover one another.
+
+    Exempt: a number on the clock made for it, and icons of one fan.
+    """
+    solid = [i for i in page.items if not isinstance(i, RuleItem | PanelItem)]
+    for index, one in enumerate(solid):
+        for other in solid[index + 1 :]:
+            if not _cross(one.box, other.box):
+                continue
+            icons = isinstance(one, IconItem) and isinstance(other, IconItem)
+            label = isinstance(one, IconItem) and one.under and _is_label(other)
+            fan = icons and abs(one.box[3] - other.box[3]) < SLACK
+            if not label and not fan:
+                yield error(_at(one), "overlap",
+                            f"{_name(one)} and {_name(other)} overlap on the {page.name}")
+
+
+def _is_label(item: Item) -> bool:
+    return isinstance(item, TextItem) and item.role == "label"
+
+
+def _cross(a: tuple[float, ...], b: tuple[float, ...]) -> bool:
+    return (
+        a[0] < b[2] - SLACK and b[0] < a[2] - SLACK and a[1] < b[3] - SLACK and b[1] < a[3] - SLACK
+    )
+
+
+def _small(page: Page, layout: Layout) -> Iterator[Diagnostic]:
+    least = layout.type.least
+    for item in page.items:
+        if isinstance(item, TextItem) and item.size < min(least) - 0.01:
+            yield error(item.at, "type-too-small",
+                        f"{_name(item)} is set in {item.size:g} pt, under {min(least):g} pt")
+        if isinstance(item, QrItem):
+            module = item.side / (len(item.rows) + 8) / MM
+            if module < layout.qr.least_module_mm - 1e-6:
+                yield error(Place(""), "qr-too-small", f"QR modules of {module:.2f} mm")

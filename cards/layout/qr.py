@@ -1,0 +1,14 @@
+"""QR codes as rows of modules (ISO/IEC 18004), error correction M."""
+
+from __future__ import annotations
+
+import qrcode
+from qrcode.constants import ERROR_CORRECT_M
+
+
+def qr_rows(payload: str) -> tuple[str, ...]:
+    """Rows of "1" (dark) and "0", without the quiet zone. Same payload, same rows."""
+    code = qrcode.QRCode(error_correction=ERROR_CORRECT_M, border=0)
+    code.add_data(payload.encode("utf-8"), optimize=0)
+    code.make(fit=True)
+    return tuple("".join("1" if dark else "0" for dark in row) for row in code.get_matrix())

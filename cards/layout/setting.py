@@ -1,0 +1,155 @@
+"""Set texts into lines: the measuring that every block is built on."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from cards.card.model import IconUse, Said, Text
+from cards.diagnostics.diagnostic import Place
+from cards.icons import catalogue
+from cards.layout.layoutfile import Layout
+from cards.layout.pages import MM, IconItem, Item, TextItem
+from cards.text.faces import FontBook
+from cards.text.runs import main_script
+from cards.text.wrap import Span, plain, spans_of, width_of, words_of, wrap
+
+
+@dataclass(frozen=True, slots=True)
+class Sizes:
+    """The type sizes one try of the fit works with, in points, and the measure icons' scale."""
+
+    title: tuple[float, float]
+    body: tuple[float, float]
+    numeral: float
+    small: float
+    measure_scale: float
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """Items placed from their own upper left corner, and the height they take in points.
+
+    ``rows`` tells how many rows can take extra space.
+    """
+
+    items: tuple[Item, ...]
+    height: float
+    rows: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Setter:
+    """Knows fonts, layout and the sizes of this try."""
+
+    book: FontBook
+    layout: Layout
+    sizes: Sizes
+
+    def stack(
+        self, said: Said, sizes: tuple[float, float], room: float, role: str, bold_first: bool = False
+    ) -> Block:
+        """Each language below the one before, wrapped to ``room`` points."""
+        items: list[Item] = []
+        y = 0.0
+        for index, text in enumerate(said):
+            size = sizes[min(index, 1)]
+            for item, height in self._lines(text, size, room, role, bold_first and index == 0):
+                items.append(item.moved(0, y))
+                y += height
+        return Block(tuple(items), y)
+
+    def _lines(
+        self, text: Text, size: float, room: float, role: str, bold: bool
+    ) -> list[tuple[TextItem, float]]:
+        spans = (Span(plain(text.text), "bold"),) if bold else spans_of(text.text)
+        words = words_of(spans, self.book, text.language)
+        leading, ascent = self.book.metrics(main_script(plain(text.text)))
+        height = leading * size
+        return [
+            (TextItem(0, ascent * size, size, line, text.language, role, text.at, 0, height), height)
+            for line in wrap(words, size, room)
+        ]
+
+    def line(
+        self, text: str, size: float, language: str, role: str, at: Place, *, bold: bool = False
+    ) -> Block:
+        """One unbroken line; its width is that of its one item."""
+        spans = (Span(plain(text), "bold" if bold else "regular"),) if bold else spans_of(text)
+        words = words_of(spans, self.book, language)
+        leading, ascent = self.book.metrics(main_script(plain(text)))
+        found = wrap(words, size, width_of(words, size) + 0.01)
+        item = TextItem(0, ascent * size, size, found[0], language, role, at, 0, leading * size)
+        return Block((item,), leading * size)
+
+    def in_line(self, said: Said, sizes: tuple[float, float], gap: float, role: str) -> Block:
+        """All languages side by side on one baseline."""
+        lines = [self.line(t.text, sizes[min(i, 1)], t.language, role, t.at)
+                 for i, t in enumerate(said)]
+        base = max(_text(b).y for b in lines)
+        items: list[Item] = []
+        x = 0.0
+        for block in lines:
+            item = _text(block)
+            items.append(item.moved(x, base - item.y))
+            x += item.line.width + gap
+        return Block(tuple(items), max(b.height for b in lines))
+
+    def icon(self, use: IconUse, height: float) -> Block:
+        """An icon of a height in points, with its label in the middle."""
+        drawing = catalogue.find(use.name)
+        width = drawing.width * height / drawing.height
+        icon = IconItem(0, 0, width, height, use, under=bool(use.label))
+        if not use.label:
+            return Block((icon,), height)
+        size = label_size(use.label, height)
+        words = words_of((Span(use.label, "bold"),), self.book, "en")
+        line = wrap(words, size, width)[0]
+        # figures are 0.63 em high; centre them on the icon's middle
+        baseline = height / 2 + 0.315 * size
+        text = TextItem((width - line.width) / 2, baseline, size, line, "und", "label",
+                        Place(""), baseline - 0.7 * size, baseline + 0.05 * size)
+        return Block((icon, text), height)
+
+    def measure(self, use: IconUse) -> Block:
+        """A measure icon at its true size."""
+        drawing = catalogue.find(use.name)
+        true = drawing.true_height_mm or self.layout.icons.row_mm
+        wished = true * self.layout.icons.measure_scale * self.sizes.measure_scale
+        return self.icon(use, max(wished, self.layout.icons.measure_least_mm) * MM)
+
+
+def label_size(label: str, height: float) -> float:
+    """Type size in points of a number inside a clock of a height."""
+    return height * {1: 0.42, 2: 0.38}.get(len(label), 0.3)
+
+
+def _text(block: Block) -> TextItem:
+    item = block.items[0]
+    assert isinstance(item, TextItem)
+    return item
+
+
+def width(block: Block) -> float:
+    """Right edge of a block's rightmost item."""
+    return max((item.box[2] for item in block.items), default=0.0)
+
+
+def moved(items: Sequence[Item], dx: float, dy: float) -> tuple[Item, ...]:
+    """Items, elsewhere."""
+    return tuple(item.moved(dx, dy) for item in items)
+
+
+def row_of_icons(blocks: Sequence[Block], gap: float, tight: float = 1.0) -> Block:
+    """Icons side by side on one foot line; ``tight`` under 1 lets them overlap like a fan."""
+    height = max((b.height for b in blocks), default=0.0)
+    items: list[Item] = []
+    x = 0.0
+    right = 0.0
+    for index, block in enumerate(blocks):
+        if index and index % 5 == 0:
+            x += gap * 2  # fives stand together, to be counted at a glance
+        items += moved(block.items, x, height - block.height)
+        right = x + width(block)
+        x += (width(block) + gap) * tight
+    return Block(tuple(items), height if right else 0.0)

@@ -1,0 +1,115 @@
+"""What the sums say: frozen results of the total stage."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from cards.foods.table import Food, fold
+from cards.source.amounts import Amount
+from cards.source.recipe import Ingredient
+from cards.source.vocabulary import Texture
+
+ENOUGH_KNOWN = 0.8
+"""Share of the dish's mass a figure must be known for before anything is judged by it
+(common practice)."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Line:
+    """An ingredient with its food and mass. Two lines are the same only if they are one."""
+
+    ingredient: Ingredient
+    food: Food
+    amount: Amount | None
+    """The amount as understood: "8 mint leaves" counts leaves."""
+    edible_g: float
+    how: str
+
+
+@dataclass(frozen=True, slots=True)
+class Total:
+    """A component's sum over the dish.
+
+    ``value`` sums the figures there are, in the component's unit; where
+    ``known_share`` (by mass, water left out) is under 1 it reads "at least".
+    """
+
+    tag: str
+    value: float
+    known_share: float
+    missing: tuple[str, ...]
+
+    @property
+    def complete(self) -> bool:
+        """True when every ingredient has a figure."""
+        return not self.missing
+
+    @property
+    def judgeable(self) -> bool:
+        """True when enough of the dish has a figure to judge by."""
+        return self.known_share >= ENOUGH_KNOWN
+
+
+@dataclass(frozen=True, slots=True)
+class Portion:
+    """A meal of this dish for one age band.
+
+    Amounts are household measures: quarter cups (``unit`` cup), whole spoons
+    (tablespoon) or half pieces (piece). ``start`` is the first weeks' amount
+    in tablespoons, for the youngest band only.
+    """
+
+    band: str
+    unit: str
+    low: Fraction
+    high: Fraction
+    start: tuple[int, int] | None
+    meals: tuple[int, int]
+    texture: Texture
+    grams_high: float
+    per_portion: Mapping[str, float]
+    """Components in the larger portion, by tag."""
+
+
+@dataclass(frozen=True, slots=True)
+class Analysis:
+    """Sums of one recipe."""
+
+    lines: tuple[Line, ...]
+    cooked_g: float
+    cooked_ml: float
+    cooked_how: str
+    totals: Mapping[str, Total]
+    portions: tuple[Portion, ...]
+    assumptions: tuple[str, ...]
+
+    def per_100_g(self, tag: str) -> float:
+        """Amount per 100 g as eaten."""
+        return self.totals[tag].value * 100 / self.cooked_g
+
+    def per_100_kcal(self, tag: str) -> float | None:
+        """Amount per 100 kcal; None when the dish has no known energy."""
+        energy = self.totals["ENERC"].value
+        return self.totals[tag].value * 100 / energy if energy else None
+
+    def named(self, use: str) -> tuple[Line, ...]:
+        """The lines a step means by ``use``: by the word written there, else by any name."""
+        same = tuple(li for li in self.lines if fold(li.ingredient.food) == fold(use))
+        return same or tuple(li for li in self.lines if li.food.called(use))
+
+    @property
+    def energy_density(self) -> float | None:
+        """kcal per g as eaten; None when too little of the dish has a figure."""
+        energy = self.totals["ENERC"]
+        return energy.value / self.cooked_g if energy.judgeable else None
+
+    @property
+    def groups(self) -> tuple[str, ...]:
+        """Food groups the dish brings, each once, in order of mass."""
+        mass: dict[str, float] = {}
+        for line in self.lines:
+            if line.food.group != "none" and not line.ingredient.optional:
+                mass[line.food.group] = mass.get(line.food.group, 0.0) + line.edible_g
+        return tuple(sorted(mass, key=lambda g: (-mass[g], g)))

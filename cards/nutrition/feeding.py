@@ -1,0 +1,86 @@
+"""Published figures on feeding by age, opened from data/feeding.yaml."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+from cards.data import load
+from cards.source.vocabulary import Texture
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """An age band: volumes in ml and masses in g a meal, energies in kcal a day."""
+
+    name: str
+    first_month: int
+    last_month: int
+    energy_from_food: float
+    start_ml: tuple[float, float] | None
+    meal_ml: tuple[float, float]
+    thin_ml: float
+    meals: tuple[int, int]
+    texture: Texture
+    energy_plus_2sd: float
+    milk_energy_average: float
+    milk_energy_low: float
+    stomach_g: float
+
+    def food_energy(self, milk: str = "average") -> float:
+        """kcal a day that food must bring to cover 97.5 % of children (PAHO/WHO 2003)."""
+        milk_energy = self.milk_energy_low if milk == "low" else self.milk_energy_average
+        return self.energy_plus_2sd - milk_energy
+
+    def meals_needed(self, density: float, milk: str = "average") -> float:
+        """Least meals a day at ``density`` kcal per g, unrounded (PAHO/WHO 2003, Table 1)."""
+        return self.food_energy(milk) / (density * self.stomach_g)
+
+    def density_needed(self, meals: float, milk: str = "average") -> float:
+        """Least kcal per g at ``meals`` a day, unrounded (PAHO/WHO 2003, Table 2)."""
+        return self.food_energy(milk) / (meals * self.stomach_g)
+
+    def whole_meals(self, density: float) -> int:
+        """Meals a day for a card: rounded up, never under the published least."""
+        return max(self.meals[0], math.ceil(round(self.meals_needed(density), 6)))
+
+
+@cache
+def bands() -> Mapping[str, Band]:
+    """All age bands by name."""
+    return {name: _band(name, facts) for name, facts in load.mapping("feeding.yaml")["bands"].items()}
+
+
+def _band(name: str, facts: dict[str, Any]) -> Band:
+    def value(key: str) -> Any:
+        return facts[key]["value"]
+
+    return Band(
+        name=name,
+        first_month=facts["first_month"],
+        last_month=facts["last_month"],
+        energy_from_food=value("energy_from_food"),
+        start_ml=tuple(value("start_ml")) if "start_ml" in facts else None,
+        meal_ml=tuple(value("meal_ml")),
+        thin_ml=value("thin_ml"),
+        meals=tuple(value("meals")),
+        texture=Texture(value("texture")),
+        energy_plus_2sd=value("energy_plus_2sd"),
+        milk_energy_average=value("milk_energy_average"),
+        milk_energy_low=value("milk_energy_low"),
+        stomach_g=value("stomach_g"),
+    )
+
+
+def dense_enough() -> tuple[float, float]:
+    """The energy densities, kcal per g, between which the published portions hold."""
+    facts = load.mapping("feeding.yaml")
+    return facts["density_low"], facts["density_high"]
+
+
+def dish_g_per_ml() -> float:
+    """Weight of a cooked soft dish, g per ml."""
+    return float(load.mapping("feeding.yaml")["dish_g_per_ml"])

@@ -1,0 +1,160 @@
+"""total: a Recipe becomes an Analysis."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from fractions import Fraction
+
+from cards.diagnostics.diagnostic import Diagnostic, Result, error, has_errors, note, warning
+from cards.foods.components import components
+from cards.foods.mass import mass_of, understood, unknown_food
+from cards.foods.table import FoodTable
+from cards.foods.units import Measures
+from cards.nutrition import feeding, portions
+from cards.nutrition.analysis import Analysis, Line, Portion, Total
+from cards.nutrition.feeding import Band
+from cards.source.recipe import Recipe
+
+GAIN = 1.02
+"""A dish may weigh this much more than what went in, for scales and rounding, before we doubt it."""
+
+
+def total(
+    recipe: Recipe, table: FoodTable, measures: Measures, band_names: Iterable[str]
+) -> Result[Analysis]:
+    """Sum the dish and set the portions. Errors: unknown foods, measures without a weight."""
+    faults: list[Diagnostic] = []
+    lines: list[Line] = []
+    for ingredient in recipe.ingredients:
+        food = table.find(ingredient.food)
+        if food is None:
+            faults.append(unknown_food(ingredient, table.nearest(ingredient.food),
+                                       tuple(table.foods)))
+            continue
+        amount = understood(ingredient.amount, food)
+        mass = mass_of(ingredient, amount, food, measures)
+        faults += mass.diagnostics
+        if mass.value is not None:
+            lines.append(Line(ingredient, food, amount, mass.value.edible_g, mass.value.how))
+    counted = [line for line in lines if not line.ingredient.optional]
+    if has_errors(faults) or not counted:
+        return Result(None, tuple(faults))
+    if sum(line.edible_g for line in counted) <= 0:
+        return Result(None, (*faults, error(recipe.at, "amount-missing", "nothing here has a weight",
+                                            "give at least one ingredient an amount")))
+    cooked_g, cooked_ml, how, more = _cooked(recipe, counted, measures)
+    faults += more
+    totals = {tag: sum_component(tag, counted) for tag in components()}
+    analysis = Analysis(
+        lines=tuple(lines),
+        cooked_g=cooked_g,
+        cooked_ml=cooked_ml,
+        cooked_how=how,
+        totals=totals,
+        portions=(),
+        assumptions=(
+            how,
+            "vitamins are those of the raw foods; losses in cooking are not yet taken off",
+            *(f"{line.food.name}: {line.food.note}" for line in lines if line.food.match == "proxy"),
+        ),
+    )
+    bands = [feeding.bands()[name] for name in band_names]
+    served = [b for b in bands if recipe.age_from <= b.last_month and recipe.age_to >= b.first_month]
+    if not served:
+        faults.append(warning(recipe.at_key("ages"), "ages-outside", "no age band of the programme is served",
+                              "check ages: here and in the programme file"))
+    done = tuple(_portion(band, analysis, recipe, measures) for band in served)
+    return Result(
+        Analysis(analysis.lines, cooked_g, cooked_ml, how, totals, done, analysis.assumptions),
+        tuple(faults),
+    )
+
+
+def sum_component(tag: str, lines: Iterable[Line]) -> Total:
+    """One component over the lines; a missing figure is told, not taken as nothing."""
+    value = known = mass = 0.0
+    missing: list[str] = []
+    for line in lines:
+        if line.food.has("water") or line.edible_g == 0:
+            figure = line.food.figures.get(tag)
+            value += line.edible_g / 100 * figure.value if figure else 0.0
+            continue
+        mass += line.edible_g
+        figure = line.food.figures.get(tag)
+        if figure is None:
+            missing.append(line.food.name)
+        else:
+            known += line.edible_g
+            value += line.edible_g / 100 * figure.value
+    return Total(tag, value, known / mass if mass else 0.0, tuple(dict.fromkeys(missing)))
+
+
+def _cooked(
+    recipe: Recipe, lines: list[Line], measures: Measures
+) -> tuple[float, float, str, list[Diagnostic]]:
+    """Cooked g and ml, how they are known, and what is doubtful about them."""
+    raw_g = sum(line.edible_g for line in lines)
+    per_ml = feeding.dish_g_per_ml()
+    mass = volume = None
+    for amount in recipe.makes:
+        number = float(amount.middle)
+        if measures.dimension(amount.unit) == "mass":
+            mass = measures.grams(number, amount.unit)
+        elif measures.dimension(amount.unit) == "volume":
+            volume = measures.millilitres(number, amount.unit)
+    if mass is None and volume is None:
+        guess = note(
+            recipe.at, "makes-missing",
+            "the cooked amount is not given; the sums take it that no water boils away",
+            "weigh or measure the cooked dish once and write makes: 3 cups (700 g)")
+        return raw_g, raw_g / per_ml, f"weight of all that goes in, {raw_g:.0f} g", [guess]
+    if mass is None:
+        assert volume is not None
+        mass = volume * per_ml
+        how = f"{volume:g} ml made, at {per_ml:g} g per ml (common practice)"
+    else:
+        how = f"{mass:g} g made, as the recipe says"
+    faults: list[Diagnostic] = []
+    open_water = any(line.edible_g == 0 for line in lines)
+    if mass > raw_g * GAIN and not open_water:
+        faults.append(warning(
+            recipe.at_key("makes"), "makes-too-much",
+            f"the dish is said to weigh {mass:.0f} g, but only {raw_g:.0f} g goes in",
+            "check makes and the amounts; is the water listed?"))
+    return mass, volume if volume is not None else mass / per_ml, how, faults
+
+
+def _portion(band: Band, analysis: Analysis, recipe: Recipe, measures: Measures) -> Portion:
+    density = analysis.energy_density
+    g_per_ml = analysis.cooked_g / analysis.cooked_ml
+    small, large = portions.meal_ml(band, density, g_per_ml)
+    cap = band.stomach_g / g_per_ml
+    cup, spoon = measures.millilitres(1, "cup"), measures.millilitres(1, "tablespoon")
+    pieces = next((float(a.middle) for a in recipe.makes if a.unit == "piece"), None)
+    start = None
+    if pieces:
+        piece_g = analysis.cooked_g / pieces
+        low, high = (portions.in_pieces(ml * g_per_ml, piece_g) for ml in (small, large))
+        grams = float(high.number) * piece_g
+    else:
+        low, high = (portions.in_household(ml, cap, cup, spoon) for ml in (small, large))
+        if low.unit != high.unit:
+            low = high
+        grams = float(high.number) * measures.millilitres(1, high.unit) * g_per_ml
+        if band.start_ml:
+            first, last = (max(1, round(ml / spoon)) for ml in band.start_ml)
+            if last * spoon < float(high.number) * measures.millilitres(1, high.unit):
+                start = (first, last)
+    least = band.whole_meals(density) if density else band.meals[0]
+    share = grams / analysis.cooked_g
+    return Portion(
+        band=band.name,
+        unit=high.unit,
+        low=Fraction(low.number),
+        high=Fraction(high.number),
+        start=start,
+        meals=(least, max(least, band.meals[1])),
+        texture=band.texture,
+        grams_high=grams,
+        per_portion={tag: t.value * share for tag, t in analysis.totals.items()},
+    )

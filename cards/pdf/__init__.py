@@ -1,0 +1,1 @@
+"""Pages become PDF files. Only this room knows ReportLab."""

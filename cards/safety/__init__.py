@@ -1,0 +1,1 @@
+"""Rules as data, asked of a dish through a closed list of predicates."""

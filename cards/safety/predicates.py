@@ -1,0 +1,194 @@
+"""The closed list of questions a rule may ask. Each answers yes, no or cannot tell."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Any
+
+from cards.diagnostics.diagnostic import Place
+from cards.nutrition import feeding
+from cards.nutrition.analysis import Line
+from cards.safety.subject import Subject, Verdict
+from cards.source.vocabulary import actions
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """A verdict, the facts a message may name, and where in the file it stands."""
+
+    verdict: Verdict
+    facts: Mapping[str, str] = field(default_factory=dict)
+    place: Place | None = None
+    unknown: str = ""
+    """What would have to be known, when the verdict is "cannot tell"."""
+
+
+Predicate = Callable[[Subject, Any], Answer]
+PREDICATES: dict[str, Predicate] = {}
+
+
+def predicate(function: Predicate) -> Predicate:
+    """Enter a function in the list under its own name."""
+    PREDICATES[function.__name__] = function
+    return function
+
+
+def _told(holds: bool, **facts: str) -> Answer:
+    return Answer(Verdict.YES if holds else Verdict.NO, facts)
+
+
+def _foods(lines: tuple[Line, ...]) -> str:
+    return " and ".join(dict.fromkeys(line.food.name for line in lines))
+
+
+def _about(lines: tuple[Line, ...], verdict: Verdict = Verdict.YES, unknown: str = "") -> Answer:
+    if not lines:
+        return Answer(Verdict.NO)
+    return Answer(verdict, {"foods": _foods(lines)}, lines[0].ingredient.at, unknown)
+
+
+@predicate
+def always(subject: Subject, given: bool) -> Answer:
+    """Holds for every dish."""
+    return _told(bool(given))
+
+
+@predicate
+def feeds_below(subject: Subject, months: int) -> Answer:
+    """The dish is for children younger than so many months."""
+    return _told(subject.recipe.age_from < months, age=str(subject.recipe.age_from))
+
+
+@predicate
+def has_food(subject: Subject, given: Mapping[str, Any]) -> Answer:
+    """A food with one of the flags, in one of the forms where forms are given."""
+    return _about(subject.lines(given["flags"], given.get("forms", ())))
+
+
+@predicate
+def has_allergen(subject: Subject, given: bool) -> Answer:
+    """A food that commonly causes allergy."""
+    return _about(tuple(line for line in subject.analysis.lines if line.food.allergens))
+
+
+@predicate
+def has_step(subject: Subject, action: str) -> Answer:
+    """A step with this action."""
+    return _told(any(step.action == action for step in subject.recipe.steps))
+
+
+@predicate
+def not_ground(subject: Subject, given: Mapping[str, Any]) -> Answer:
+    """A food with one of the flags that is neither ground before nor ground or mashed in a step."""
+    return _about(tuple(
+        line for line in subject.lines(given["flags"], ("whole", "split"))
+        if line.ingredient.prep not in ("ground", "powdered")
+        and not subject.reaching(line, ("grind",))
+    ))
+
+
+@predicate
+def not_cooked(subject: Subject, given: Mapping[str, Any]) -> Answer:
+    """A food with one of the flags that no heat reaches."""
+    verdicts = {line: subject.cooked(line) for line in subject.lines(given["flags"])}
+    raw = tuple(line for line, verdict in verdicts.items() if verdict is Verdict.NO)
+    if raw:
+        return _about(raw)
+    unsure = tuple(line for line, verdict in verdicts.items() if verdict is Verdict.UNKNOWN)
+    return _about(unsure, Verdict.UNKNOWN,
+                  "no step says it takes this food; name it in use: of the step that cooks it")
+
+
+@predicate
+def no_end_sign(subject: Subject, given: Mapping[str, Any]) -> Answer:
+    """A food with one of the flags that is cooked, but no cooking step has one of the end signs."""
+    heat = [name for name, action in actions().items() if action.heat]
+    open_ended = []
+    for line in subject.lines(given["flags"]):
+        steps = subject.reaching(line, heat)
+        if steps and not any(step.until in given["until"] for step in steps):
+            open_ended.append(line)
+    return _about(tuple(open_ended))
+
+
+@predicate
+def no_step(subject: Subject, given: Mapping[str, Any]) -> Answer:
+    """No step has the action, and no ingredient has been so prepared before."""
+    done = any(step.action == given["action"] for step in subject.recipe.steps)
+    before = any(line.ingredient.prep == given["prep"] for line in subject.analysis.lines)
+    return _told(not done and not before)
+
+
+@predicate
+def not_mashed(subject: Subject, given: bool) -> Answer:
+    """The dish does not reach the child mashed."""
+    mashed = subject.mashed
+    texture = str(subject.recipe.texture or "not said to be mashed")
+    if mashed is Verdict.UNKNOWN:
+        return Answer(Verdict.UNKNOWN, {"texture": texture}, subject.recipe.at,
+                      "no step mashes the dish and no texture: is given")
+    return _told(mashed is Verdict.NO, texture=texture)
+
+
+@predicate
+def pieces_over_mm(subject: Subject, limit: float) -> Answer:
+    """A step leaves pieces longer than ``limit`` mm, and nothing mashes or grinds them later."""
+    if subject.mashed is Verdict.YES:
+        return Answer(Verdict.NO)
+    for step in subject.recipe.steps:
+        if step.action in ("chop", "shape") and step.size_mm is not None and step.size_mm > limit:
+            return Answer(Verdict.YES, {"size": f"{step.size_mm:g} mm"}, step.at)
+    for step in subject.recipe.steps:
+        if step.action == "chop" and step.size_mm is None:
+            return Answer(Verdict.UNKNOWN, {}, step.at,
+                          "the step does not say how small; write size: fine or size: pea")
+    return Answer(Verdict.NO)
+
+
+@predicate
+def portion_over(subject: Subject, given: Mapping[str, Any]) -> Answer:
+    """The largest portion holds more of a component than the limit, in the component's unit."""
+    tag, limit = given["tag"], given["limit"]
+    total = subject.analysis.totals[tag]
+    most = max((p.per_portion[tag] for p in subject.analysis.portions), default=0.0)
+    if most > given.get("unless_over", float("inf")):
+        return Answer(Verdict.NO)
+    if most > limit:
+        source = max(subject.analysis.lines,
+                     key=lambda li: li.edible_g * (li.food.figures[tag].value
+                                                   if tag in li.food.figures else 0.0))
+        times = int(7 * 600 // most)
+        word = "once" if times == 1 else f"{times} times"
+        return Answer(Verdict.YES, {"amount": f"{most:.0f}", "times": word}, source.ingredient.at)
+    if total.missing and subject.lines(("liver",)):
+        return Answer(Verdict.UNKNOWN, {}, None,
+                      f"no figure for {', '.join(total.missing)}")
+    return Answer(Verdict.NO)
+
+
+@predicate
+def keeps_over_minutes(subject: Subject, limit: int) -> Answer:
+    """The recipe lets the cooked dish wait longer than the limit."""
+    keep = subject.recipe.keep
+    if keep is None or keep.high <= limit:
+        return Answer(Verdict.NO)
+    hours = Fraction(keep.high, 60)
+    told = "overnight" if keep.overnight else f"{float(hours):g} hours"
+    return Answer(Verdict.YES, {"time": told}, subject.recipe.at_key("keep"))
+
+
+@predicate
+def meals_over_published(subject: Subject, given: bool) -> Answer:
+    """The dish is so thin that a band would need more meals than the published most."""
+    density = subject.analysis.energy_density
+    if density is None:
+        return Answer(Verdict.UNKNOWN, {}, None, "too little of the dish has a known energy")
+    for portion in subject.analysis.portions:
+        band = feeding.bands()[portion.band]
+        if density <= 0 or band.whole_meals(density) > band.meals[1]:
+            meals = band.meals_needed(density) if density > 0 else float("inf")
+            facts = {"density": f"{density:.2f}", "band": portion.band, "meals": f"{meals:.1f}"}
+            return Answer(Verdict.YES, facts, subject.recipe.at_key("makes"))
+    return Answer(Verdict.NO)

@@ -1,0 +1,186 @@
+"""Field types of the file models: text in, exact values out, faults in a person's words."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from typing import Annotated, Any
+
+from pydantic import BeforeValidator, PlainValidator, ValidationInfo
+from pydantic_core import PydanticCustomError
+
+from cards.diagnostics.nearest import did_you_mean
+from cards.source import amounts
+from cards.source.amounts import Amount, Duration, Unreadable
+
+
+def fault(kind: str, message: str, hint: str = "") -> PydanticCustomError:
+    """A pydantic error that carries our kind and hint.
+
+    Message and hint travel as context, since pydantic would read braces in them.
+    """
+    return PydanticCustomError("ours", "{message}", {"kind": kind, "message": message, "hint": hint})
+
+
+def _text(value: Any, what: str) -> str:
+    if isinstance(value, str):
+        return value
+    if value is None:
+        raise fault("value-missing", f"{what} is empty", "write it after the colon")
+    raise fault("value-wrong", f"{what} should be a single text, not a list or keys")
+
+
+def _units(info: ValidationInfo) -> dict[str, str]:
+    return dict((info.context or {}).get("measures", {}))
+
+
+def parse_amount(value: Any, info: ValidationInfo) -> Amount:
+    """An amount alone, as in ``amount: 1 1/2 tbsp``."""
+    if isinstance(value, Amount):
+        return value
+    units = _units(info)
+    try:
+        amount, rest = amounts.read_amount(_text(value, "the amount"), units)
+    except Unreadable as trouble:
+        raise fault(trouble.kind, str(trouble), trouble.hint) from None
+    if rest:
+        raise fault("unit-unknown", f'"{rest}" is not a measure',
+                    did_you_mean(rest, units, "use cup, bowl, tbsp, tsp, pinch, handful, piece, "
+                                              "leaf, g or ml"))
+    return amount
+
+
+def parse_grams(value: Any, info: ValidationInfo) -> Amount:
+    """A weight: a bare number is grams."""
+    if isinstance(value, Amount):
+        return value
+    text = _text(value, "grams")
+    amount = parse_amount(text, info)
+    if amount.unit == amounts.PIECE and re.fullmatch(r"[^a-zA-Z]*", text):
+        return Amount(amount.low, amount.high, "gram")
+    if amount.unit not in ("gram", "kilogram"):
+        raise fault("value-wrong", f'"{text}" is not a weight', "write grams as a number, like 60")
+    return amount
+
+
+def parse_makes(value: Any, info: ValidationInfo) -> tuple[Amount, ...]:
+    """What the recipe makes: "3 cups", "720 g", "12 pieces (480 g)"."""
+    text = _text(value, "makes")
+    outer, inner = split_brackets(text)
+    found = [parse_amount(part, info) for part in (outer, inner) if part]
+    if not found:
+        raise fault("amount-unreadable", "makes is empty", 'write it like "3 cups (700 g)"')
+    return tuple(found)
+
+
+def split_brackets(text: str) -> tuple[str, str]:
+    """The text outside and inside its one pair of brackets."""
+    match = re.search(r"\(([^()]*)\)", text)
+    if not match:
+        return text.strip(), ""
+    return " ".join((text[: match.start()] + " " + text[match.end():]).split()), match[1].strip()
+
+
+def parse_duration(value: Any) -> Duration:
+    """A time."""
+    try:
+        return amounts.read_duration(_text(value, "the time"))
+    except Unreadable as trouble:
+        raise fault("time-unreadable", str(trouble), trouble.hint) from None
+
+
+def parse_whistles(value: Any) -> tuple[int, int]:
+    """A count or range of whistles."""
+    text = _text(value, "whistles")
+    try:
+        low, high, rest = amounts.read_range(text)
+    except Unreadable as trouble:
+        raise fault("value-wrong", str(trouble), "write a number of whistles, like 3") from None
+    if rest.lower() not in ("", "whistle", "whistles") or low.denominator > 1 or not 1 <= low <= 12:
+        raise fault("value-wrong", f'"{text}" is not a count of whistles', "write a number, like 3")
+    return int(low), int(high)
+
+
+def parse_ages(value: Any) -> tuple[int, int]:
+    """Months: "6-23 months" or "from 9 months"."""
+    how = 'write it like "6-23 months" or "from 9 months"'
+    text = _text(value, "ages")
+    bare = re.sub(r"^\s*from\s+", "", text, flags=re.IGNORECASE)
+    try:
+        low, high, rest = amounts.read_range(bare)
+    except Unreadable:
+        raise fault("ages-unreadable", f'"{text}" is no age', how) from None
+    rest = re.sub(r"\s+", " ", rest.lower())
+    if rest not in ("", "month", "months", "months on", "months up") or low.denominator > 1:
+        raise fault("ages-unreadable", f'"{text}" is no age in months', how)
+    last = int(high) if high != low else 23
+    if low < 6:
+        raise fault("ages-too-young", "before 6 months a child needs breast milk alone",
+                    "begin at 6 months; see the WHO 2023 guideline on complementary feeding")
+    if last > 23 or low > 23:
+        raise fault("ages-too-old", "these cards are for children up to 23 months",
+                    "end at 23 months")
+    return int(low), last
+
+
+def parse_words(value: Any) -> dict[str, str]:
+    """A text in one language, or a text for each language code."""
+    if isinstance(value, str):
+        if not value.strip():
+            raise fault("value-missing", "there is no text here", "write it after the colon")
+        return {"": " ".join(value.split())}
+    if value is None:
+        raise fault("value-missing", "there is no text here", "write it after the colon")
+    if not isinstance(value, dict):
+        raise fault("value-wrong", "this should be a text, or one text for each language",
+                    "write en: and hi: on lines of their own")
+    for code, text in value.items():
+        if not re.fullmatch(r"[a-z]{2,3}", code):
+            raise fault("language-unknown", f'"{code}" is not a language code', "write en, hi, ...")
+        if not isinstance(text, str) or not text.strip():
+            raise fault("value-missing", f'the text for "{code}" is empty', "write it or drop it")
+    return {code: " ".join(text.split()) for code, text in value.items()}
+
+
+def parse_uses(value: Any) -> tuple[str, ...]:
+    """Foods a step takes: a list, or one text with commas."""
+    if isinstance(value, str):
+        value = value.split(",")
+    if not isinstance(value, list) or not all(isinstance(v, str) and v.strip() for v in value):
+        raise fault("value-wrong", "use should name foods", "write use: rice, moong dal")
+    return tuple(" ".join(v.split()) for v in value)
+
+
+def one_of(choices: Iterable[str], kind: str, what: str) -> BeforeValidator:
+    """A validator for a word from a closed list, offering the nearest."""
+    known = tuple(choices)
+
+    def check(value: Any) -> Any:
+        text = _text(value, what).strip()
+        if text not in known:
+            raise fault(kind, f'"{text}" is not {what}',
+                        did_you_mean(text, known, f"choose from: {', '.join(known)}"))
+        return text
+
+    return BeforeValidator(check)
+
+
+def yes_or_no(value: Any) -> bool:
+    """A switch, in the words people use."""
+    text = _text(value, "this").strip().lower()
+    if text in ("yes", "on", "true"):
+        return True
+    if text in ("no", "off", "false"):
+        return False
+    raise fault("value-wrong", f'"{text}" should be yes or no')
+
+
+AmountField = Annotated[Amount, PlainValidator(parse_amount)]
+GramsField = Annotated[Amount, PlainValidator(parse_grams)]
+MakesField = Annotated[tuple[Amount, ...], PlainValidator(parse_makes)]
+DurationField = Annotated[Duration, PlainValidator(parse_duration)]
+WhistlesField = Annotated[tuple[int, int], PlainValidator(parse_whistles)]
+AgesField = Annotated[tuple[int, int], PlainValidator(parse_ages)]
+WordsField = Annotated[dict[str, str], PlainValidator(parse_words)]
+UsesField = Annotated[tuple[str, ...], PlainValidator(parse_uses)]
+SwitchField = Annotated[bool, PlainValidator(yes_or_no)]

@@ -1,0 +1,124 @@
+"""The programme file: who prints, in which languages, with which measures."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+from urllib.parse import urlsplit
+
+from pydantic import Field, field_validator
+
+from cards.diagnostics.diagnostic import Place, Result
+from cards.source import amounts, nodes
+from cards.source.faults import validate
+from cards.source.fields import WordsField, fault
+from cards.source.model import Strict
+from cards.source.recipe import Words
+from cards.source.vocabulary import vocabulary
+
+BANDS = ("6-8", "9-11", "12-23")
+"""Age bands in months, as WHO tables have them."""
+
+
+@dataclass(frozen=True, slots=True)
+class Programme:
+    """Everything a card takes from whoever prints it."""
+
+    name: Words = field(default_factory=dict)
+    place: Words = field(default_factory=dict)
+    link: str = ""
+    languages: tuple[str, ...] = ("en", "hi")
+    measures_ml: Mapping[str, float] = field(default_factory=dict)
+    """Content of the local measures in ml, where the programme gives them."""
+    bands: tuple[str, ...] = BANDS
+    layout: str = "hand-card"
+    at: Place = field(default_factory=lambda: Place("programme.yaml"))
+
+
+class ProgrammeIn(Strict):
+    """A programme file."""
+
+    programme: str
+    name: WordsField
+    place: WordsField = Field(default_factory=dict)
+    link: str = ""
+    languages: list[str] = Field(default_factory=lambda: ["en", "hi"], min_length=1, max_length=2)
+    measures: dict[str, str] = Field(default_factory=dict)
+    ages: list[str] = Field(default_factory=lambda: list(BANDS), min_length=1)
+    layout: str = "hand-card"
+    notes: str = ""
+
+    @field_validator("link")
+    @classmethod
+    def _link(cls, value: str) -> str:
+        parts = urlsplit(value)
+        if value and (parts.scheme not in ("http", "https") or not parts.netloc):
+            raise fault("link-wrong", f'"{value}" is not a web address',
+                        "write it like https://example.org/recipes/")
+        if parts.query or parts.fragment or re.search(r"\s", value):
+            raise fault("link-wrong", "the link base holds more than an address",
+                        "end it with a slash, without ? or #")
+        return value
+
+    @field_validator("measures")
+    @classmethod
+    def _measures(cls, value: dict[str, str]) -> dict[str, str]:
+        known = set(vocabulary().measures.values())
+        for name, size in value.items():
+            millilitres(size)
+            if not re.fullmatch(r"[a-z][a-z -]*", name):
+                raise fault("value-wrong", f'"{name}" cannot name a measure',
+                            f"use small letters; known: {', '.join(sorted(known))}")
+        return value
+
+    @field_validator("ages")
+    @classmethod
+    def _ages(cls, value: list[str]) -> list[str]:
+        for band in value:
+            if band not in BANDS:
+                raise fault("value-wrong", f'"{band}" is not an age band',
+                            f"choose from {', '.join(BANDS)}")
+        return value
+
+
+def millilitres(text: str) -> float:
+    """The content of a measure, as in "240 ml". Raises a pydantic error otherwise."""
+    units = vocabulary().measures
+    try:
+        amount, rest = amounts.read_amount(text, units)
+    except amounts.Unreadable as trouble:
+        raise fault(trouble.kind, str(trouble), "write it like 250 ml") from None
+    if rest or amount.unit not in ("millilitre", "litre") or amount.low != amount.high:
+        raise fault("value-wrong", f'"{text}" is not a volume', "write it like 250 ml")
+    return float(amount.low) * (1000 if amount.unit == "litre" else 1)
+
+
+def read_programme(text: str, file: str) -> Result[Programme]:
+    """A programme file's text as a ``Programme``."""
+    tree = nodes.read_nodes(text, file)
+    if tree.value is None or tree.failed:
+        return Result(None, tree.diagnostics)
+    model, faults = validate(ProgrammeIn, tree.value)
+    if model is None:
+        return Result(None, tuple(faults))
+    first = model.languages[0]
+
+    def words(given: Any) -> Words:
+        return {code or first: line for code, line in given.items()}
+
+    return Result(
+        Programme(
+            name=words(model.name),
+            place=words(model.place),
+            link=model.link,
+            languages=tuple(dict.fromkeys(model.languages)),
+            measures_ml={name: millilitres(size) for name, size in model.measures.items()},
+            bands=tuple(band for band in BANDS if band in model.ages),
+            layout=model.layout,
+            at=Place(file),
+        )
+    )
+
+

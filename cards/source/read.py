@@ -1,0 +1,161 @@
+"""read: a recipe file's text becomes a Recipe."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Mapping
+from pathlib import PurePosixPath
+
+from cards.diagnostics.diagnostic import Diagnostic, Result, error, has_errors, warning
+from cards.source.faults import validate
+from cards.source.model import IngredientIn, RecipeIn, StepIn
+from cards.source.nodes import Path, Tree, read_nodes
+from cards.source.programme import Programme
+from cards.source.recipe import Acceptance, Ingredient, Part, Recipe, Step, Words
+from cards.source.vocabulary import SIZES_MM, Texture, vocabulary
+
+
+def digest_of(text: str) -> str:
+    """First ten hex digits of the SHA-256 of the text, whatever its line ends."""
+    plain = text.replace("\r\n", "\n").replace("\r", "\n")
+    return hashlib.sha256(plain.encode("utf-8")).hexdigest()[:10]
+
+
+def read(text: str, path: str, programme: Programme) -> Result[Recipe]:
+    """Read one recipe. ``path`` is the file's path below the programme's folder."""
+    nodes = read_nodes(text, path)
+    if nodes.value is None:
+        return Result(None, nodes.diagnostics)
+    tree = nodes.value
+    words = vocabulary(tuple(programme.measures_ml))
+    model, faults = validate(RecipeIn, tree, {"measures": words.measures})
+    faults = [*nodes.diagnostics, *faults]
+    if model is None or has_errors(faults):
+        return Result(None, tuple(faults))
+    builder = _Builder(tree, programme)
+    recipe = builder.recipe(model, text, path)
+    faults += builder.faults
+    return Result(None if has_errors(faults) else recipe, tuple(faults))
+
+
+class _Builder:
+    """Model to recipe, with places; collects what a model cannot see on its own."""
+
+    def __init__(self, tree: Tree, programme: Programme) -> None:
+        self.tree = tree
+        self.languages = programme.languages
+        self.faults: list[Diagnostic] = []
+
+    def recipe(self, model: RecipeIn, text: str, path: str) -> Recipe:
+        if model.parts and (model.ingredients or model.steps):
+            self.faults.append(error(
+                self.tree.key(("parts",)), "parts-mixed",
+                "ingredients or steps stand beside parts",
+                "move them into a part of their own"))
+        parts = [
+            Part(
+                self.words(part.part, ("parts", n, "part")),
+                self.ingredients(part.ingredients, ("parts", n, "ingredients")),
+                self.steps(part.steps, ("parts", n, "steps")),
+                self.tree.place(("parts", n)),
+            )
+            for n, part in enumerate(model.parts)
+        ] or [
+            Part(
+                {},
+                self.ingredients(model.ingredients, ("ingredients",)),
+                self.steps(model.steps, ("steps",)),
+                self.tree.place(()),
+            )
+        ]
+        recipe = Recipe(
+            id=PurePosixPath(path).stem,
+            path=path,
+            digest=digest_of(text),
+            title=self.words(model.title, ("title",)),
+            age_from=model.ages[0],
+            age_to=model.ages[1],
+            makes=model.makes,
+            keep=model.keep,
+            texture=Texture(model.texture) if model.texture else None,
+            version=model.version,
+            revised=model.revised,
+            parts=tuple(parts),
+            accepted=tuple(
+                Acceptance(a.finding, a.reason, a.role, self.tree.place(("accept", n)))
+                for n, a in enumerate(model.accept)
+            ),
+            at=self.tree.place(()),
+            places={key: self.tree.place((key,)) for key in self.tree.value},
+        )
+        self._check(recipe)
+        return recipe
+
+    def _check(self, recipe: Recipe) -> None:
+        if not recipe.ingredients:
+            self.faults.append(error(recipe.at, "key-missing", "this recipe has no ingredients",
+                                     "add a line ingredients: and a list below it"))
+        if not recipe.steps:
+            self.faults.append(error(recipe.at, "key-missing", "this recipe has no steps",
+                                     "add a line steps: and a list below it"))
+        for line in recipe.ingredients:
+            if line.amount is None and line.grams is None and line.food.lower() != "water":
+                self.faults.append(error(line.at, "amount-missing",
+                                         f'"{line.food}" has no amount',
+                                         'only water may be "as needed"'))
+        missing = [code for code in self.languages if code not in recipe.title]
+        for code in missing:
+            self.faults.append(error(self.tree.place(("title",)), "language-missing",
+                                     f'the title has no text in "{code}"',
+                                     f"add a line {code}: below title"))
+
+    def words(self, given: Mapping[str, str], path: Path) -> Words:
+        """Texts by language; a text without a language is in the programme's first one."""
+        found = {code or self.languages[0]: text for code, text in given.items()}
+        for code in found:
+            if code not in self.languages:
+                self.faults.append(warning(
+                    self.tree.place((*path, code)), "language-unused",
+                    f'"{code}" is not a language of this programme',
+                    f"languages here: {', '.join(self.languages)}"))
+        return found
+
+    def ingredients(self, given: list[IngredientIn], path: Path) -> tuple[Ingredient, ...]:
+        return tuple(
+            Ingredient(
+                food=" ".join(line.food.split()),
+                amount=line.amount,
+                grams=line.grams,
+                prep=line.prep or "",
+                optional=line.optional,
+                names=self.words(line.words, (*path, n)),
+                at=self.tree.place((*path, n)),
+            )
+            for n, line in enumerate(given)
+        )
+
+    def steps(self, given: list[StepIn], path: Path) -> tuple[Step, ...]:
+        return tuple(self.step(line, (*path, n)) for n, line in enumerate(given))
+
+    def step(self, line: StepIn, path: Path) -> Step:
+        """One step."""
+        everything = tuple(u.lower() for u in line.use) in (("all",), ("everything",))
+        return Step(
+            action=line.do,
+            uses=() if everything else line.use,
+            everything=everything,
+            time=line.time,
+            flame=line.flame,
+            whistles=line.whistles,
+            lid=line.lid,
+            until=line.until or "",
+            size_mm=_size_mm(line.size),
+            words=self.words(line.words, path),
+            at=self.tree.place(path),
+        )
+
+
+def _size_mm(text: str | None) -> float | None:
+    if text is None:
+        return None
+    return SIZES_MM[text] if text in SIZES_MM else float(text.removesuffix("mm"))

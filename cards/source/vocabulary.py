@@ -1,0 +1,74 @@
+"""The closed lists a recipe file may choose from."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+from functools import cache
+
+from cards.data import load
+
+
+class Flame(StrEnum):
+    """How high the fire."""
+
+    LOW = "low"
+    MEDIUM = "medium"
+    HIGH = "high"
+
+
+class Texture(StrEnum):
+    """How the food reaches the child."""
+
+    MASHED = "mashed"
+    CHOPPED = "chopped"
+    FAMILY = "family"
+
+
+ENDS = ("soft", "firm", "golden", "thick", "smooth", "smells good", "double", "flakes", "boils",
+        "sprouts show", "warm", "dry")
+"""Signs by which a cook sees that a step is done."""
+
+PREPS = ("washed", "chopped", "chopped fine", "grated", "ground", "roasted", "soaked", "cooked",
+         "mashed", "sliced", "peeled", "sprouted", "powdered", "boiled", "juice", "boned")
+"""What has been done to an ingredient before the first step."""
+
+SIZES_MM: Mapping[str, float] = {"fine": 3.0, "pea": 6.0, "small": 12.0, "finger": 60.0}
+"""Named piece sizes, longest side in mm (common practice; pea 6 mm from memory)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Action:
+    """What a step does. ``minutes`` is the time taken when the step names none."""
+
+    name: str
+    minutes: int
+    heat: bool = False
+    wait: bool = False
+    smooth: bool = False
+    size: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Vocabulary:
+    """Words for measures, with their canonical names, and the actions."""
+
+    measures: Mapping[str, str]
+    actions: Mapping[str, Action] = field(default_factory=dict)
+
+
+@cache
+def actions() -> Mapping[str, Action]:
+    """All actions by name."""
+    return {name: Action(name, **facts) for name, facts in load.mapping("actions.yaml").items()}
+
+
+def vocabulary(extra_measures: tuple[str, ...] = ()) -> Vocabulary:
+    """The shipped vocabulary, with a programme's own measures taken by their names."""
+    words: dict[str, str] = {}
+    for name, facts in load.mapping("measures.yaml").items():
+        words[name] = name
+        words.update(dict.fromkeys(facts["words"], name))
+    words.update({name: name for name in extra_measures})
+    return Vocabulary(words, actions())

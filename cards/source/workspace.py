@@ -1,0 +1,105 @@
+"""The folder a command runs in: which files there are, and their texts. The only reader of files."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path
+
+import cards
+from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error
+from cards.source.nodes import MAX_CHARACTERS
+
+_ENDINGS = (".yaml", ".yml")
+_PROGRAMME = "programme.yaml"
+
+
+@dataclass(frozen=True, slots=True)
+class Workspace:
+    """A programme's folder. ``recipes`` may be the root itself when it holds only recipe files."""
+
+    root: Path
+    recipes: Path
+    out: Path
+
+    def name(self, path: Path) -> str:
+        """The path as messages and QR codes show it: below the root, with forward slashes."""
+        absolute = path.absolute()
+        try:
+            return absolute.relative_to(self.root).as_posix()
+        except ValueError:
+            return path.as_posix()
+
+    def recipe_files(self) -> tuple[Path, ...]:
+        """All recipe files, sorted by name."""
+        return tuple(
+            sorted(
+                p for p in self.recipes.glob("*")
+                if p.suffix in _ENDINGS and p.name != _PROGRAMME and p.is_file()
+            )
+        )
+
+    def programme_file(self) -> Path | None:
+        """The programme file, beside the recipes or in the root; None when there is none."""
+        for folder in (self.recipes, self.root):
+            if (folder / _PROGRAMME).is_file():
+                return folder / _PROGRAMME
+        return None
+
+    def template(self, *parts: str) -> Path | None:
+        """A template file: the folder's own before the shipped one."""
+        return _first((self.root / "templates").joinpath(*parts), *_shipped("templates", parts))
+
+    def font_list(self) -> Path | None:
+        """fonts.yaml: the folder's own before the shipped one."""
+        return _first(self.root / "fonts" / "fonts.yaml", *_shipped("fonts", ("fonts.yaml",)))
+
+
+def open_workspace(folder: Path) -> Workspace:
+    """The workspace of a folder: ``recipes/`` below it, or the folder itself."""
+    root = folder.absolute()
+    recipes = root / "recipes"
+    return Workspace(root, recipes if recipes.is_dir() else root, root / "out")
+
+
+def _shipped(kind: str, parts: Iterable[str]) -> tuple[Path, Path]:
+    """Where the program's own copy lies: in the wheel, or beside the package in a checkout."""
+    package = Path(cards.__file__).parent
+    return (
+        (package / "shipped" / kind).joinpath(*parts),
+        (package.parent / kind).joinpath(*parts),
+    )
+
+
+def _first(*candidates: Path) -> Path | None:
+    return next((path for path in candidates if path.is_file()), None)
+
+
+def read_text(path: Path, name: str) -> Result[str]:
+    """A file's text, or one diagnostic that says why there is none."""
+    place = Place(name)
+
+    def fail(kind: str, message: str, hint: str) -> Result[str]:
+        trouble: Diagnostic = error(place, kind, message, hint)
+        return Result(None, (trouble,))
+
+    try:
+        if path.is_dir():
+            return fail("file-missing", "this is a folder, not a file", "name a recipe file in it")
+        size = path.stat().st_size
+        if size > 4 * MAX_CHARACTERS:
+            return fail("file-too-large", f"this file has {size / 1e6:.1f} MB",
+                        f"a recipe file holds at most {MAX_CHARACTERS:,} characters; "
+                        "is it the right file?")
+        raw = path.read_bytes()
+    except FileNotFoundError:
+        return fail("file-missing", "there is no such file", "check the name and the folder")
+    except OSError as trouble:
+        return fail("file-unreadable", f"this file cannot be read: {trouble.strerror}",
+                    "check who may read it")
+    try:
+        return Result(raw.decode("utf-8-sig"))
+    except UnicodeDecodeError as trouble:
+        line = raw.count(b"\n", 0, trouble.start) + 1
+        return fail("file-not-text", f"this is not UTF-8 text (line {line})",
+                    "save it as plain text in UTF-8")

@@ -1,0 +1,1 @@
+"""Type: fonts, script runs, shaping and line breaking."""

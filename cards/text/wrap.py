@@ -1,0 +1,167 @@
+"""Line breaking: at spaces only, evenly, never a lone short word on the last line."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from cards.text.faces import FontBook
+from cards.text.shape import Shaped, blank_clusters, shape
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """A stretch of text in one weight."""
+
+    text: str
+    weight: str = "regular"
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """An unbreakable stretch, shaped; ``space`` is the blank before it, shaped in its own weight."""
+
+    pieces: tuple[Shaped, ...]
+    space: Shaped | None
+
+    def width(self, size: float) -> float:
+        """Width in points without the blank."""
+        return sum(piece.width(size) for piece in self.pieces)
+
+    def space_width(self, size: float) -> float:
+        """Width of the blank in points."""
+        return self.space.width(size) if self.space else 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One set line: shaped pieces with the blanks in them."""
+
+    pieces: tuple[Shaped, ...]
+    width: float
+
+    @property
+    def text(self) -> str:
+        """The line's text."""
+        return "".join(piece.text for piece in self.pieces)
+
+
+class TooWide(ValueError):
+    """A single word that is wider than the room."""
+
+    def __init__(self, word: str) -> None:
+        super().__init__(word)
+        self.word = word
+
+
+def spans_of(text: str) -> tuple[Span, ...]:
+    """Spans of a text in which ``*stars*`` mark the bold stretches."""
+    return tuple(
+        Span(part, "bold" if index % 2 else "regular")
+        for index, part in enumerate(text.split("*"))
+        if part
+    )
+
+
+def plain(text: str) -> str:
+    """The text without the marks for bold."""
+    return text.replace("*", "")
+
+
+def words_of(spans: Sequence[Span], book: FontBook, language: str) -> tuple[Word, ...]:
+    """Shape spans word by word. A word may change weight inside. Raises GlyphMissing."""
+    groups: list[list[Span]] = []
+    fresh = True
+    for span in spans:
+        for index, part in enumerate(span.text.split(" ")):
+            if index:
+                fresh = True
+            if not part:
+                continue
+            if fresh or not groups:
+                groups.append([])
+                fresh = False
+            groups[-1].append(Span(part, span.weight))
+    words: list[Word] = []
+    for number, group in enumerate(groups):
+        pieces = tuple(s for span in group for s in shape(span.text, book, span.weight, language))
+        blank = None
+        if number:
+            # the blank takes the face of the word before it, so that a line stays in few strings
+            last = words[-1].pieces[-1].face
+            blank = Shaped(last, blank_clusters(last))
+        words.append(Word(pieces, blank))
+    return tuple(words)
+
+
+def width_of(words: Sequence[Word], size: float) -> float:
+    """Width of words set on one line, in points."""
+    return sum(w.width(size) + (w.space_width(size) if i else 0.0) for i, w in enumerate(words))
+
+
+def wrap(words: Sequence[Word], size: float, room: float) -> tuple[Line, ...]:
+    """Set words in as few lines as fit ``room`` points, the lines as even as can be.
+
+    Raises TooWide naming the first word that fits no line.
+    """
+    for word in words:
+        if word.width(size) > room:
+            raise TooWide("".join(p.text for p in word.pieces))
+    if not words:
+        return ()
+    count = _fewest(words, size, room)
+    breaks = _even(words, size, room, count)
+    return tuple(
+        _line(words[start:end], size) for start, end in zip(breaks, breaks[1:], strict=False)
+    )
+
+
+def _fewest(words: Sequence[Word], size: float, room: float) -> int:
+    lines, used = 1, 0.0
+    for word in words:
+        step = word.width(size) + (word.space_width(size) if used else 0.0)
+        if used and used + step > room:
+            lines, used = lines + 1, word.width(size)
+        else:
+            used += step
+    return lines
+
+
+def _even(words: Sequence[Word], size: float, room: float, count: int) -> list[int]:
+    """Break indexes (first 0, last len) for ``count`` lines with the least sum of squared blanks."""
+    total = len(words)
+    best: dict[tuple[int, int], tuple[float, list[int]]] = {(0, 0): (0.0, [0])}
+    for line in range(1, count + 1):
+        for end in range(line, total + 1):
+            options = []
+            for start in range(line - 1, end):
+                before = best.get((line - 1, start))
+                if before is None:
+                    continue
+                width = width_of(words[start:end], size)
+                if width > room:
+                    continue
+                options.append((before[0] + (room - width) ** 2, [*before[1], end]))
+            if options:
+                best[line, end] = min(options, key=lambda o: o[0])
+    return best[count, total][1]
+
+
+def _line(words: Sequence[Word], size: float) -> Line:
+    pieces: list[Shaped] = []
+    for index, word in enumerate(words):
+        if index and word.space:
+            pieces.append(word.space)
+        pieces += word.pieces
+    return Line(_joined(pieces), width_of(words, size))
+
+
+def _joined(pieces: Sequence[Shaped]) -> tuple[Shaped, ...]:
+    """Neighbours of the same face made one, so that a line is written in few strings."""
+    joined: list[Shaped] = []
+    for piece in pieces:
+        if joined and joined[-1].face == piece.face:
+            joined[-1] = Shaped(piece.face, joined[-1].clusters + piece.clusters)
+        else:
+            joined.append(piece)
+    return tuple(joined)

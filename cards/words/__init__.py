@@ -1,0 +1,1 @@
+"""Languages: phrases, names and numbers, from files a translator can edit."""

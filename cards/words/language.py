@@ -1,0 +1,156 @@
+"""One language's words, checked on loading, with nothing missing when a card is made."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+from typing import Any
+
+from babel import Locale
+from jinja2 import StrictUndefined, TemplateSyntaxError, meta
+from jinja2.sandbox import SandboxedEnvironment
+
+from cards.data import load
+from cards.diagnostics.diagnostic import Diagnostic, Result, error
+from cards.diagnostics.nearest import did_you_mean
+from cards.source.nodes import Tree, read_nodes
+from cards.source.vocabulary import ENDS, PREPS, actions
+
+ACTION_VARIABLES = ("foods", "time", "until", "whistles")
+"""What every action's sentence may use; each is an empty text where the step says nothing."""
+
+SECTIONS = ("phrases", "actions", "units", "preps", "ends", "foods", "allergens")
+
+_ENVIRONMENT = SandboxedEnvironment(undefined=StrictUndefined, autoescape=False)
+
+
+class Language:
+    """A language's words. Build with ``load_language``, which finds the faults."""
+
+    def __init__(self, code: str, sections: Mapping[str, Mapping[str, Any]]) -> None:
+        self.code = code
+        self.locale = Locale.parse(code)
+        self._sections = sections
+        self._phrases = {k: _ENVIRONMENT.from_string(v) for k, v in sections["phrases"].items()}
+        self._actions = {k: _ENVIRONMENT.from_string(v) for k, v in sections["actions"].items()}
+
+    def phrase(self, name: str, **values: object) -> str:
+        """A phrase with its variables filled in."""
+        return tidy(self._phrases[name].render(**values))
+
+    def sentence(self, action: str, **values: str) -> str:
+        """The sentence of a step that has no words of its own."""
+        blank = dict.fromkeys(ACTION_VARIABLES, "")
+        return capital(tidy(self._actions[action].render(**{**blank, **values})))
+
+    def unit(self, name: str, number: Fraction) -> str:
+        """A measure's name in the form that goes with ``number``; its own name if it has none."""
+        return self._form(self._sections["units"].get(name, name), number)
+
+    def food(self, food_id: str, name: str, number: Fraction = Fraction(1)) -> str:
+        """A food's name in the form for ``number``; ``name`` where the language has none."""
+        return self._form(self._sections["foods"].get(food_id, name), number)
+
+    def has_food(self, food_id: str) -> bool:
+        """True when the language names the food."""
+        return food_id in self._sections["foods"]
+
+    def prep(self, name: str) -> str:
+        """What has been done to an ingredient."""
+        return str(self._sections["preps"][name]) if name else ""
+
+    def end(self, name: str) -> str:
+        """The sign that a step is done."""
+        return str(self._sections["ends"][name]) if name else ""
+
+    def allergen(self, name: str) -> str:
+        """An allergen's everyday name."""
+        return str(self._sections["allergens"].get(name, name))
+
+    def listed(self, words: list[str]) -> str:
+        """Words joined as in "rice, dal and water"."""
+        if len(words) < 2:
+            return "".join(words)
+        return f"{', '.join(words[:-1])} {self.phrase('and')} {words[-1]}"
+
+    def _form(self, forms: str | Mapping[str, str], number: Fraction) -> str:
+        if isinstance(forms, str):
+            return forms
+        # a part of one thing takes the form of one thing: "1/2 cup", not "1/2 cups"
+        key = self.locale.plural_form(1 if 0 < number <= 1 else float(number))
+        return forms.get(key) or forms["other"]
+
+
+def tidy(text: str) -> str:
+    """Single spaces, none before a stop or comma."""
+    text = " ".join(text.split())
+    for stop in ".,:;!?।":
+        text = text.replace(f" {stop}", stop)
+    return text
+
+
+def capital(text: str) -> str:
+    """The first letter large, where the script knows large letters."""
+    return text[:1].upper() + text[1:]
+
+
+def load_language(text: str, file: str, code: str) -> Result[Language]:
+    """A words file's text as a ``Language``; every missing or wrong phrase is told."""
+    nodes = read_nodes(text, file)
+    if nodes.value is None:
+        return Result(None, nodes.diagnostics)
+    tree = nodes.value
+    faults = [*nodes.diagnostics, *_faults(tree, code)]
+    if faults:
+        return Result(None, tuple(faults))
+    sections: dict[str, Any] = {name: tree.value.get(name) or {} for name in SECTIONS}
+    return Result(Language(code, sections))
+
+
+def _faults(tree: Tree, code: str) -> list[Diagnostic]:
+    found: list[Diagnostic] = []
+    if tree.value.get("language") != code:
+        found.append(error(tree.place(("language",)), "words-language",
+                           f"this file should say language: {code}"))
+    for key in tree.value:
+        if key not in (*SECTIONS, "language", "name", "notes"):
+            found.append(error(tree.key((key,)), "key-unknown", f'"{key}" is not a key here',
+                               did_you_mean(key, SECTIONS)))
+    declared = {
+        "phrases": {k: tuple(v) for k, v in load.mapping("phrases.yaml").items()},
+        "actions": dict.fromkeys(actions(), ACTION_VARIABLES),
+        "preps": dict.fromkeys(PREPS, ()),
+        "ends": dict.fromkeys(ENDS, ()),
+    }
+    for section, names in declared.items():
+        given = tree.value.get(section)
+        if not isinstance(given, dict):
+            found.append(error(tree.place(()), "words-missing", f'there is no section "{section}"'))
+            continue
+        for name in names:
+            if not isinstance(given.get(name), str):
+                found.append(error(tree.key((section,)), "words-missing",
+                                   f'{section} has no text for "{name}"', f"add a line {name}: ..."))
+        for name, text in given.items():
+            place = tree.key((section, name))
+            if name not in names:
+                found.append(error(place, "words-unknown", f'"{name}" is not used by any card',
+                                   did_you_mean(name, names)))
+            elif isinstance(text, str):
+                found += _template_faults(text, names[name], tree, (section, name))
+    return found
+
+
+def _template_faults(
+    text: str, variables: tuple[str, ...], tree: Tree, path: tuple[str, str]
+) -> list[Diagnostic]:
+    try:
+        used = meta.find_undeclared_variables(_ENVIRONMENT.parse(text))
+    except TemplateSyntaxError as fault:
+        return [error(tree.place(path), "words-template", f"this phrase cannot be read: {fault}",
+                      "check the double braces {{ }}")]
+    return [
+        error(tree.place(path), "words-template", f'"{name}" is not known in this phrase',
+              did_you_mean(name, variables, f"known: {', '.join(variables) or 'none'}"))
+        for name in sorted(used - set(variables))
+    ]

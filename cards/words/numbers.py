@@ -1,0 +1,22 @@
+"""Numbers as people write them on paper: 2½, not 2.5."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+_GLYPHS = {Fraction(1, 4): "¼", Fraction(1, 2): "½", Fraction(3, 4): "¾"}
+
+
+def number(value: Fraction) -> str:
+    """One number; quarters and halves as single signs, others as 1/3."""
+    whole, rest = divmod(value, 1)
+    if not rest:
+        return str(whole)
+    if rest in _GLYPHS:
+        return f"{whole or ''}{_GLYPHS[rest]}"
+    return f"{whole} {rest}" if whole else str(rest)
+
+
+def number_range(low: Fraction, high: Fraction) -> str:
+    """A number or a range with an en dash."""
+    return number(low) if low == high else f"{number(low)}–{number(high)}"
