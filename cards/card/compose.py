@@ -30,6 +30,7 @@ from cards.card.model import (
 from cards.card.portion_table import AGE_ICONS, portion_table
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error, has_errors, note
 from cards.nutrition.analysis import Analysis, Line
+from cards.source.amounts import Amount
 from cards.safety.judge import Findings
 from cards.safety.rules import Caution
 from cards.source.programme import Programme
@@ -124,17 +125,28 @@ class _Writer:
     def lead(self, time: LeadTime) -> Lead:
         items: list[Marked] = []
         if time.days:
-            items.append(self.marked("moon", self.phrase("start-days", days=time.days)))
+            name = "start-day" if time.days == 1 else "start-days"
+            values = {} if time.days == 1 else {"days": time.days}
+            items.append(self.marked("moon", self.phrase(name, **values)))
         elif time.evening:
             items.append(self.marked("moon", self.phrase("start-evening")))
         elif time.hours:
             items.append(self.marked("hours", self.phrase("start-hours", hours=time.hours),
                                      label=str(time.hours)))
+        name = "then-work" if items else "time-in-all"
         work = self.say(lambda lang: lang.phrase(
-            "cooking-time", time=sentences.minutes_words(time.work, lang)))
+            name, time=sentences.minutes_words(time.work, lang)))
         items.append(self.marked("clock", work, label=str(time.work),
                                  minutes=float(min(time.work, 60))))
+        if self.recipe.makes and len(items) < 2:
+            items.append(self.made(self.recipe.makes[0]))
         return Lead(tuple(items))
+
+    def made(self, amount: Amount) -> Marked:
+        """How much the dish makes, in its first measure."""
+        number = number_range(amount.low, amount.high)
+        return self.marked("rest", self.say(lambda lang: lang.phrase(
+            "makes", amount=f"{number} {lang.unit(amount.unit, amount.high)}")))
 
     def needs(self) -> NeedList:
         return NeedList(tuple(
@@ -172,7 +184,7 @@ class _Writer:
         own = given.names.get(lang.code)
         if amount is None:
             return lang.phrase("line-as-needed", food=own or lang.food(line.food.id, line.food.name))
-        counted = amount.unit == "piece"
+        counted = amount.unit == "each"
         sized = amount.unit in ("small", "medium", "large")
         plural = amount.high if counted or sized else Fraction(1)
         food = own or lang.food(line.food.id, line.food.name, plural)
@@ -242,8 +254,8 @@ class _Writer:
         who = [programme.name.get(first.code, ""), programme.place.get(first.code, "")]
         trace = [
             ", ".join(part for part in who if part),
-            f"{recipe.id}, {first.phrase('version', version=recipe.version, date=recipe.revised)}",
-            recipe.digest,
+            f"{recipe.id}, {first.phrase('version', version=recipe.version, date=recipe.revised)}"
+            f", {recipe.digest}",
         ]
         return Foot(
             brings=self.phrase("dish-brings"),

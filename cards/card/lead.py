@@ -11,8 +11,11 @@ from cards.source.vocabulary import actions
 LONG_WAIT = 240
 """Minutes from which a wait is planned for and not stood through (common practice)."""
 
-NIGHT = 15 * 60
+NIGHT = 16 * 60
 """A wait of up to so many minutes fits between an evening and the next day (common practice)."""
+
+PART_OF_DAY = 8 * 60
+"""A wait of up to so many minutes fits into one day (common practice)."""
 
 TO_PRESSURE, PER_WHISTLE = 8, 3
 """Minutes a cooker needs to come to pressure, and from whistle to whistle (common practice)."""
@@ -33,8 +36,8 @@ class LeadTime:
 
     @property
     def evening(self) -> bool:
-        """Begin the evening before."""
-        return not self.days and (self.overnight or self.wait > 8 * 60)
+        """Begin the evening before: a night's wait, or more than part of a day."""
+        return not self.days and (self.overnight or self.wait > PART_OF_DAY)
 
     @property
     def hours(self) -> int:
@@ -68,10 +71,12 @@ def _of_part(part: Part) -> tuple[int, int, bool]:
     wait = busy = 0
     night = False
     for step in part.steps:
-        minutes = minutes_of(step)
+        overnight = bool(step.time and step.time.overnight)
+        # a night is as long as it is: from evening to morning, eight hours
+        minutes = 8 * 60 if overnight else minutes_of(step)
         if actions()[step.action].wait and minutes >= LONG_WAIT:
             wait += minutes
-            night = night or bool(step.time and step.time.overnight)
+            night = night or overnight
         else:
             busy += minutes
     return wait, busy, night

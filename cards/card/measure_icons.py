@@ -49,7 +49,9 @@ def _icon_for(unit: str, food: Food) -> tuple[str, bool]:
         return _VESSELS[unit], True
     if unit in _PLAIN:
         return _PLAIN[unit], False
-    if unit in ("piece", "small", "medium", "large"):
+    if unit == "piece":
+        return "chunk", True
+    if unit in ("each", "small", "medium", "large"):
         if food.id == "egg":
             return "egg", False
         if food.has("fish"):

@@ -47,20 +47,23 @@ def _column(portion: Portion, say: Say, phrase: Callable[..., Said]) -> PortionC
         )
     return PortionColumn(
         age_icon=IconUse(_OF_BAND[portion.band]),
-        ages=portion.band.replace("-", "–"),
+        ages=f"{portion.months[0]}–{portion.months[1]}",
         months=phrase("months"),
         texture=Marked(IconUse(f"texture-{portion.texture}", alt=texture[0].text), texture),
         start_icons=start,
         amount_icons=_amount_icons(portion),
         amount=amount,
-        meal_icons=(IconUse("meal"),) * portion.meals[1],
+        meal_icons=tuple(
+            IconUse("meal", (("fill", 1.0 if n < portion.meals[0] else 0.0),))
+            for n in range(portion.meals[1])
+        ),
         meals=phrase("a-day", meals=meals),
     )
 
 
 def _amount_icons(portion: Portion) -> tuple[IconUse, ...]:
     """The larger amount; wholes, then the rest as a fill."""
-    icon = {"cup": "cup", "tablespoon": "tablespoon", "piece": "whole"}[portion.unit]
+    icon = {"cup": "cup", "tablespoon": "tablespoon", "piece": "chunk"}[portion.unit]
     whole, rest = divmod(portion.high, 1)
     fills = [1.0] * int(whole) + ([float(rest)] if rest else [])
     return tuple(IconUse(icon, (("fill", fill),)) for fill in fills)

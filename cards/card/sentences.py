@@ -44,7 +44,7 @@ def use_name(use: str, recipe: Recipe, analysis: Analysis, language: Language) -
     for line in analysis.named(use):
         own = line.ingredient.names.get(language.code)
         amount = line.ingredient.amount
-        counted = amount is not None and amount.unit in ("piece", "small", "medium", "large")
+        counted = amount is not None and amount.unit in ("each", "small", "medium", "large")
         number = amount.high if amount is not None and counted else Fraction(1)
         return own or language.food(line.food.id, line.food.name, number)
     return use

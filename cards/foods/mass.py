@@ -8,17 +8,18 @@ from cards.diagnostics.diagnostic import Diagnostic, Result, error, warning
 from cards.diagnostics.nearest import did_you_mean
 from cards.foods.table import Food, FoodMeasure
 from cards.foods.units import Measures
-from cards.source.amounts import PIECE, Amount
+from cards.source.amounts import EACH, Amount
 from cards.source.recipe import Ingredient
 
 TOLERANCE = 0.30
 """How far spoons and grams of one line may lie apart before a warning (common practice:
 level and heaped spoons differ by about as much)."""
 
-_STANDS_FOR = {"piece": "medium", "medium": "piece", "small": "piece", "large": "piece"}
-_SCALE = {("small", "piece"): 0.7, ("large", "piece"): 1.4, ("small", "medium"): 0.7,
-          ("large", "medium"): 1.4}
-"""Small and large against a middling piece, where the table has no weight (common practice)."""
+_WHOLE = ("medium", "piece")
+"""Measures of a food that give the weight of one whole middling thing, the better first."""
+
+_SCALE = {"each": 1.0, "piece": 1.0, "medium": 1.0, "small": 0.7, "large": 1.4}
+"""Counts against a middling one, where the table has no weight of their own (common practice)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,10 +32,10 @@ class Mass:
 
 def understood(amount: Amount | None, food: Food) -> Amount | None:
     """The amount a bare count means: leaves of a leaf, cloves of garlic, else pieces."""
-    if amount is None or amount.unit != PIECE or "piece" in food.measures:
+    if amount is None or amount.unit != EACH or not food.measures.keys().isdisjoint(_WHOLE):
         return amount
     for natural in ("leaf", "clove"):
-        if natural in food.measures and "medium" not in food.measures:
+        if natural in food.measures:
             return Amount(amount.low, amount.high, natural)
     return amount
 
@@ -80,10 +81,10 @@ def _measured(line: Ingredient, amount: Amount, food: Food, measures: Measures) 
             ml = measures.millilitres(number, amount.unit)
             grams = ml * density.value
             return Result(Mass(grams, f"{ml:g} ml x {density.value:g} g/ml ({_from(density)})"))
-    other = _STANDS_FOR.get(amount.unit, "")
-    if other in food.measures:
-        scale = _SCALE.get((amount.unit, other), 1.0)
-        return Result(_counted(number, amount.unit, food.measures[other], food, scale))
+    scale = _SCALE.get(amount.unit)
+    whole = next((food.measures[name] for name in _WHOLE if name in food.measures), None)
+    if scale is not None and whole is not None:
+        return Result(_counted(number, amount.unit, whole, food, scale))
     known = [m for m in food.measures if m not in ("edible_share", "density", "juice")]
     if "density" in food.measures:
         known += ["cup", "tablespoon", "teaspoon"]

@@ -3,26 +3,34 @@
 from __future__ import annotations
 
 from cards.icons import marks, shapes
-from cards.icons.counted import fish_body, pinching_hand, poured_jug
+from cards.icons.counted import piece, poured_jug
 from cards.icons.marks import TurnedPen, cupped_hand, dot, limb, mound, smooth
 from cards.icons.measures import cup
 from cards.icons.pen import FINE, Ink, Pen
 from cards.icons.registry import icon
 from cards.icons.vessels import (
-    WALL, arrow_head, blob, bowl, bubbles, fork, grains, knife, lid, pot, tub, water_line,
+    WALL,
+    arrow_head,
+    bowl,
+    bubbles,
+    fork,
+    grains,
+    knife,
+    lid,
+    pot,
+    water_line,
 )
 
 
 @icon("wash")
 def wash(pen: Pen) -> None:
     """Food in a bowl under water poured from a jug."""
-    for x in (13.4, 26.6):
-        dot(pen, x, 16.4, 6.2, Ink.FOOD)
     bowl(pen, 20, 1.6, 15, 17.8)
-    dot(pen, 13.4, 16.4, 6.2, Ink.FOOD)
-    dot(pen, 26.6, 16.4, 6.2, Ink.FOOD)
-    poured_jug(TurnedPen(pen, 15, 16, 0, 0.68))
-    marks.drops(pen, [(13.4, 25.6), (21, 25.6)], 7)
+    for x in (12.6, 27.4):
+        dot(pen, x, 15.2, 6.2, Ink.FOOD)
+    poured_jug(TurnedPen(pen, 18.6, 16.4, 0, 0.66))
+    limb(pen, [(23.4, 34.4), (20.6, 31), (20, 22)], 3.8, 1.2)
+    marks.drops(pen, [(11.6, 24.4)], 8)
 
 
 @icon("soak")
@@ -46,9 +54,8 @@ def drain(pen: Pen) -> None:
     pen.paint(Ink.SOLID)
     for x, y in ((11, 32.4), (19, 32.4), (27, 32.4), (15, 27.8), (23, 27.8)):
         dot(pen, x, y, 1.5, Ink.PAPER)
-    bowl(pen, 19, 1.6, 13.6, 16)
-    water_line(pen, 6, 32, 8.6, 2)
-    marks.drops(pen, [(11.4, 14.6), (19, 13), (26.6, 14.6)], 7)
+    bowl(pen, 19, 1.6, 14, 16)
+    marks.drops(pen, [(11, 12.6), (19, 9.6), (27, 12.6)], 8)
 
 
 @icon("chop")
@@ -66,7 +73,7 @@ def chop(pen: Pen) -> None:
     pen.line(24.2, 22.8)
     pen.close()
     pen.paint(Ink.FOOD)
-    knife(pen, 3, 27.4, 17)
+    knife(pen, 3, 27, 15)
 
 
 @icon("grate")
@@ -81,7 +88,7 @@ def grate(pen: Pen) -> None:
                  (8, 10.6), (15, 10.6), (22, 10.6)):
         shapes.ellipse(pen, x, y, 1.5, 2.1)
         pen.paint(Ink.PAPER)
-    turned = TurnedPen(pen, 25, 25, 32)
+    turned = TurnedPen(pen, 24, 25, 32)
     smooth(turned, [(0, -5.4), (1, 5.6), (13, 4.6), (19, 2.4), (19, -2.4), (13, -5)])
     turned.paint(Ink.FOOD)
     for dx, dy in ((19, 5), (21, 0), (19, -5)):
@@ -94,19 +101,18 @@ def grate(pen: Pen) -> None:
 @icon("peel")
 def peel(pen: Pen) -> None:
     """A knife taking the skin off a root in one curling strip."""
-    outline = [(19, 34.6), (9, 32), (3.4, 24), (3.4, 13), (9, 4.6), (19, 2.6), (28, 6),
-               (32, 15), (31, 25), (26.4, 32)]
-    smooth(pen, outline)
+    root = [(2.6, 10.6), (8, 15.4), (20, 19.6), (34, 20.6), (39, 17), (39.4, 7), (34, 2.8),
+            (20, 3.4), (8, 6.6)]
+    smooth(pen, root)
     pen.paint(Ink.PAPER)
-    smooth(pen, [(3.2, 20), (3.4, 13), (9, 4.6), (19, 2.6), (28, 6), (32, 15), (31.6, 21),
-                 (24, 17.4), (12, 21)])
+    smooth(pen, [(24, 20), (34, 20.6), (39, 17), (39.4, 7), (34, 2.8), (16, 4), (18.6, 12)])
     pen.paint(Ink.FOOD)
-    smooth(pen, outline)
+    smooth(pen, root)
     pen.paint(Ink.LINE, WALL)
-    limb(pen, [(31, 22.4), (37, 25.6), (42, 22), (39, 16), (38.4, 11), (43, 7), (42, 3.6)], 4.4)
-    smooth(pen, [(12, 36), (22, 36.6), (30, 36)], closed=False)
-    pen.paint(Ink.GAP, 5)
-    knife(pen, 10, 33, 14, 0.84)
+    for y1, y2 in ((15.4, 19.4), (12, 12), (8.6, 4.6)):
+        shapes.bar(pen, 40, y1, 45.4, y2, 2.8)
+    limb(pen, [(19.4, 22.6), (11, 24), (6, 30), (8, 38.4), (16, 40), (19.6, 34.6), (14.6, 31)], 4)
+    knife(pen, 22, 25.4, 24, 0.66)
 
 
 @icon("grind")
@@ -134,15 +140,12 @@ def grind(pen: Pen) -> None:
 @icon("mix")
 def mix(pen: Pen) -> None:
     """A spoon stirring round in a bowl of food."""
-    bowl(pen, 23, 1.6, 20.6, 20.4, 16)
-    marks.spoon(pen, 24, 14.6, 39, 64)
-    pen.move(*shapes.on_ellipse(20, 34, 16.4, 7, 55))
-    shapes.arc_on(pen, 20, 34, 16.4, 7, 55, 320)
-    pen.paint(Ink.GAP, 7)
-    pen.move(*shapes.on_ellipse(20, 34, 16.4, 7, 55))
-    shapes.arc_on(pen, 20, 34, 16.4, 7, 55, 315)
-    pen.paint(Ink.LINE, 3.2)
-    arrow_head(pen, 40, 34.4, 42, 9.6)
+    bowl(pen, 23, 1.6, 21.6, 20.4, 17)
+    marks.spoon(pen, 29, 14.6, 38, 66)
+    pen.move(*shapes.on_ellipse(19, 36, 15.6, 7.6, 40))
+    shapes.arc_on(pen, 19, 36, 15.6, 7.6, 40, 275)
+    pen.paint(Ink.LINE, 3.4)
+    arrow_head(pen, 30.4, 30.4, 14, 10)
 
 
 @icon("beat")
@@ -169,30 +172,30 @@ def knead(pen: Pen) -> None:
     pen.paint(Ink.FOOD)
     for side in (-1.0, 1.0):
         arm = TurnedPen(pen, 24, 0, 0, side, 1)
-        fist = [(2.2, 26), (2.4, 19.6), (6, 16.6), (12, 17), (15, 21), (15, 28), (12, 31.6),
+        fist = [(1.4, 26), (1.4, 19), (4, 16), (14, 16.4), (16.4, 20), (16.4, 27), (13, 31.6),
                 (5, 31)]
         smooth(arm, fist)
-        arm.paint(Ink.GAP, 4)
-        limb(arm, [(20, 44), (15, 37), (9, 27)], 8)
+        arm.paint(Ink.GAP, 3.6)
+        limb(arm, [(18.6, 42.6), (14.8, 36), (10, 28)], 8)
         smooth(arm, fist)
         arm.paint(Ink.SOLID)
-        for x in (6.4, 10.6):
-            shapes.polyline(arm, [(x, 16.8), (x, 23)])
-            arm.paint(Ink.GAP, 1.8)
+        for x in (5.2, 9, 12.8):
+            shapes.polyline(arm, [(x, 15.4), (x, 20.4)])
+            arm.paint(Ink.GAP, FINE)
 
 
 @icon("mash")
 def mash(pen: Pen) -> None:
     """A masher pressing soft food flat in a bowl."""
     bowl(pen, 24, 1.6, 27, 21.4, 13)
-    for x in (11.6, 36.4):
-        dot(pen, x, 16.6, 5.6, Ink.FOOD)
+    for x in (11.4, 36.6):
+        dot(pen, x, 16.6, 5.8, Ink.FOOD)
+    pen.move(17, 15)
+    pen.line(31, 15)
+    pen.paint(Ink.GAP, 9)
+    shapes.bar(pen, 17, 15, 31, 15, 5.4)
     shapes.bar(pen, 24, 17, 24, 42, 4.2)
     shapes.bar(pen, 16.4, 43, 31.6, 43, 5.2)
-    shapes.bar(pen, 16, 15, 32, 15, 8.2)
-    shapes.bar(pen, 17, 15, 31, 15, 4.6)
-    for x in (18, 24, 30):
-        dot(pen, x, 15, 1.1, Ink.PAPER)
 
 
 @icon("ferment")
@@ -202,8 +205,7 @@ def ferment(pen: Pen) -> None:
              (43, 22), (35, 30)]
     smooth(pen, belly)
     pen.paint(Ink.FOOD)
-    bubbles(pen, [(12, 11.6, 3), (22, 8, 2.4), (33, 11, 3.2), (21, 17, 2.6), (30, 19.4, 2.2),
-                  (10.6, 19.6, 2.2)])
+    bubbles(pen, [(12.4, 12.6, 3), (22, 9, 2.5), (34, 12, 3.2), (25.6, 18, 2.7)])
     smooth(pen, belly)
     pen.paint(Ink.LINE, WALL)
     # the cloth hangs down in points below the string
@@ -223,75 +225,77 @@ def ferment(pen: Pen) -> None:
 
 @icon("sprout")
 def sprout(pen: Pen) -> None:
-    """Three seeds, each with a longer shoot than the last, then its first leaves."""
-    for x, h in ((9, 11.0), (23, 20.0), (38, 27.0)):
-        y = 7.6
-        smooth(pen, [(x + 3, y + 2), (x + 3.6, y + h * 0.5), (x - 1, y + h * 0.75), (x, y + h)],
+    """Three seeds, each with a shoot curling out of its end, one with two leaves."""
+    for x, y in ((10.0, 9.0), (32.6, 9.0), (15.0, 28.6)):
+        smooth(pen, [(x + 5, y - 1), (x + 10, y - 0.4), (x + 13, y + 4), (x + 11, y + 9)],
                closed=False)
-        pen.paint(Ink.LINE, 3.2)
-        shapes.ellipse(TurnedPen(pen, x, y, 24), 0, 0, 6.2, 4.6)
-        pen.paint(Ink.FOOD)
-    for x, y, size in ((23, 27, 9.6), (38, 34, 12.0)):
-        for side in (-1, 1):
-            shapes.leaf(pen, x, y, x + side * size * 0.62, y + size * 0.8, 0.34)
-            pen.paint(Ink.SOLID)
+        pen.paint(Ink.LINE, 3.4)
+        seed = TurnedPen(pen, x, y, -14)
+        shapes.ellipse(seed, 0, 0, 7.8, 5.8)
+        seed.paint(Ink.FOOD)
+        smooth(seed, [(-3.4, 1.6), (0, 2.6), (3.4, 1.6)], closed=False)
+        seed.paint(Ink.GAP, 2)
+    for x, y in ((19.6, 45), (36, 44)):
+        shapes.leaf(pen, 26, 36.4, x, y, 0.36)
+        pen.paint(Ink.SOLID)
 
 
 @icon("shape")
 def shape(pen: Pen) -> None:
-    """A ball of food rolled between two hands."""
-    cupped_hand(TurnedPen(pen, 2, 0, 0, 0.86))
-    cupped_hand(TurnedPen(pen, 46, 48, 180, 0.86))
-    dot(pen, 24, 24, 9, Ink.FOOD)
+    """A hand rolling a ball of food on a board, two finished balls beside it."""
+    shapes.bar(pen, 3.6, 3, 44.4, 3, 3.4)
+    dot(pen, 17.6, 15.4, 9, Ink.FOOD)
+    for x in (32.4, 41.6):
+        dot(pen, x, 10.4, 4, Ink.FOOD)
+    cupped_hand(TurnedPen(pen, 1, 44.4, 2, 0.9, -0.9))
+    limb(pen, [(36, 35), (33.4, 29), (30.6, 23)], 6)
+    smooth(pen, [(7.4, 28), (13.6, 35.6), (24, 37.4)], closed=False)
+    pen.paint(Ink.GAP, 2)
 
 
 @icon("squeeze")
 def squeeze(pen: Pen) -> None:
-    """Half a lemon pressed by fingers, its cut face down, its juice dropping."""
-    pen.move(3.6, 24)
-    pen.curve(3.6, 35, 10, 41, 18, 42)
-    pen.curve(19, 45.6, 23, 45.6, 24, 42)
-    pen.curve(32, 41, 38.4, 35, 38.4, 24)
-    pen.close()
-    pen.paint(Ink.FOOD)
-    for ink in (Ink.PAPER, Ink.LINE):
-        shapes.ellipse(pen, 21, 22.4, 18, 8.4)
-        pen.paint(ink)
+    """Half a lemon held in the fingers, its cut face to us, its juice dropping."""
+    cx, cy = 20.0, 28.6
+    dot(pen, cx, cy, 17.4, Ink.FOOD)
+    dot(pen, cx, cy, 14.4, Ink.PAPER)
     for i in range(6):
-        start = 60 * i + 12
-        pen.move(*shapes.on_ellipse(21, 22.4, 3.4, 1.6, start + 18))
-        pen.line(*shapes.on_ellipse(21, 22.4, 14, 5.6, start))
-        shapes.arc_on(pen, 21, 22.4, 14, 5.6, start, start + 36)
+        start = 60 * i + 8
+        pen.move(*shapes.on_ellipse(cx, cy, 3.2, 3.2, start + 22))
+        pen.line(*shapes.on_ellipse(cx, cy, 12.4, 12.4, start))
+        shapes.arc_on(pen, cx, cy, 12.4, 12.4, start, start + 44)
         pen.close()
         pen.paint(Ink.FOOD)
-    limb(pen, [(47, 36), (40, 36)], 13)
-    for dy, reach in ((41.0, 24), (35.4, 18), (29.8, 22)):
-        limb(pen, [(42, dy * 0.5 + 18), (34, dy), (reach, dy - 1)], 4.6, 1.2)
-    marks.drops(pen, [(12, 1.6), (21, 0.6), (30, 1.6)], 9)
+    limb(pen, [(41, 34), (41.6, 29), (41, 24)], 7)
+    for y, reach in ((36.4, 29), (29.6, 27), (22.8, 29)):
+        limb(pen, [(41, y - 1), (36, y), (reach, y - 1)], 5.2, 1)
+    marks.drops(pen, [(11, 2), (20, 0.6), (29, 2)], 8.6)
 
 
 @icon("debone")
 def debone(pen: Pen) -> None:
-    """A fish whose backbone with its ribs is lifted out."""
-    fish_body(TurnedPen(pen, 0, 1, 0, 0.86, 0.62))
-    smooth(pen, [(14, 10.2), (22, 11), (34, 10.4)], closed=False)
-    pen.paint(Ink.GAP, 3.4)
-    shapes.bar(pen, 4, 23.4, 34, 35, 3.4)
+    """A fish slit open, and its backbone with the ribs lifted out by two fingers."""
+    piece(pen, [(3, 10), (10, 15.4), (19, 17.4), (29, 15.4), (35.4, 11.6), (44, 18), (42.8, 10),
+                (44, 2.4), (35.4, 8.6), (29, 4.8), (19, 3), (10, 4.8)], 1)
+    dot(pen, 9.4, 11.6, 1.5, Ink.PAPER)
+    smooth(pen, [(15, 9.8), (22, 10.8), (31, 10)], closed=False)
+    pen.paint(Ink.GAP, 3.6)
+    shapes.bar(pen, 4, 24.4, 34, 35.4, 3.4)
     for i in range(5):
-        x, y, h = 7.4 + i * 5.4, 24.6 + i * 2.1, 4.4 + i * 0.6
+        x, y, h = 7.4 + i * 5.4, 25.6 + i * 2.0, 4.4 + i * 0.6
         shapes.polyline(pen, [(x - 3.4, y + h), (x, y), (x + 1.4, y - h)])
         pen.paint(Ink.LINE, 2.1)
-    limb(pen, [(45, 44.4), (41, 41)], 9)
-    limb(pen, [(41, 44), (34, 43), (32, 38.4)], 4.4)
+    limb(pen, [(43, 42), (41, 40.4)], 8.6)
+    limb(pen, [(41, 44), (34, 43), (32, 38.6)], 4.4)
     limb(pen, [(44, 39), (40, 33.4), (35, 33)], 4.4)
 
 
 @icon("add")
 def add(pen: Pen) -> None:
     """A cup tipping food into a pot."""
-    pot(pen, base=2.6, rim=19, level=9)
-    cup(TurnedPen(pen, 46.4, 26.6, 118, 0.56), 0)
-    grains(pen, [(15.6, 28.6, 60), (21.4, 24, 40), (13, 22.6, 80), (18, 17.4, 30), (25, 16.6, 70)])
+    pot(pen, base=2.6, rim=18, level=9)
+    cup(TurnedPen(pen, 46.4, 27, 118, 0.56), 0)
+    grains(pen, [(17.6, 31, 60), (12.6, 27, 70), (17.4, 24.4, 80), (13, 18.4, 80), (20, 17, 60)])
 
 
 @icon("rest")
@@ -303,24 +307,12 @@ def rest(pen: Pen) -> None:
 
 @icon("cool")
 def cool(pen: Pen) -> None:
-    """A hot bowl fanned with a palm leaf, its steam bending away."""
-    bowl(pen, 20, 1.6, 17, 18, 14.4)
-    for x, y in ((8, 31), (15, 37), (22, 43)):
-        pen.move(x + 4, 20.6)
-        pen.curve(x + 7, 25, x + 4, y - 5, x - 4.6, y)
-        pen.paint(Ink.LINE)
-    turned = TurnedPen(pen, 39.4, 21, 12)
-    turned.move(0, 0)
-    turned.line(-11, 15)
-    for x, y in ((-6, 20), (0, 21.6), (6, 20), (11, 15)):
-        turned.line(x * 0.9 - 1, y - 2.6)
-        turned.line(x, y)
-    turned.close()
-    turned.paint(Ink.SOLID)
-    for dx in (-4.6, 0, 4.6):
-        shapes.polyline(turned, [(dx * 0.3, 6), (dx, 17.6)])
-        turned.paint(Ink.GAP, 1.8)
-    shapes.bar(turned, 0, 3, 0, -15, 3.8)
+    """A bowl of food, its steam getting less and less, an arrow pointing down."""
+    bowl(pen, 24, 1.6, 19, 21.4, 16)
+    for x, height in ((8, 21.0), (17, 14.0), (26, 7.0)):
+        marks.steam(pen, (x,), 23.4, height)
+    shapes.bar(pen, 38, 43, 38, 32, 5.6)
+    arrow_head(pen, 38, 22.4, -90, 11.6)
 
 
 @icon("serve")

@@ -4,10 +4,19 @@ from __future__ import annotations
 
 from cards.icons import marks, shapes
 from cards.icons.marks import TurnedPen, dot, smooth
-from cards.icons.pen import STROKE, Ink, Pen
+from cards.icons.pen import Ink, Pen
 from cards.icons.registry import icon
 from cards.icons.vessels import (
-    HEARTH, PAN_CX, WALL, bubbles, fire, grains, lid, pan, pot, tub,
+    HEARTH,
+    PAN_CX,
+    WALL,
+    bubbles,
+    fire,
+    grains,
+    lid,
+    pan,
+    pot,
+    tub,
 )
 
 
@@ -56,7 +65,7 @@ def boil(pen: Pen) -> None:
     fire(pen)
     pot(pen, level=27)
     bubbles(pen, [(13.4, 18, 2.6), (21, 22, 3), (28.6, 18, 2.6), (35, 22.6, 2.6)])
-    marks.steam(pen, (13, 24, 35), 34, 12)
+    marks.steam(pen, (13, 24, 35), 34, 11.4)
 
 
 @icon("simmer")
@@ -75,7 +84,7 @@ def steam(pen: Pen) -> None:
     fire(pen)
     pot(pen, rim=24, level=20)
     bubbles(pen, [(14, 16.6, 1.6), (20.8, 16.6, 1.6), (27.4, 16.6, 1.6), (34, 16.6, 1.6)])
-    for x in (7, 41):
+    for x in (7.0, 41.0):
         shapes.bar(pen, x, 24, x, 36, WALL)
     for x in (11.6, 18, 24.4, 30.8, 36.4):
         shapes.bar(pen, x - 1, 25, x + 1, 25, 2.2)
@@ -112,7 +121,7 @@ def pressure_cook(pen: Pen) -> None:
     shapes.polyline(pen, [(13.6, 37), (22.4, 37), (21.4, 43), (14.6, 43)], closed=True)
     pen.paint(Ink.SOLID)
     shapes.bar(pen, 16, 44.4, 20, 44.4, 3)
-    for side in (-1, 1):
+    for side in (-1.0, 1.0):
         turned = TurnedPen(pen, 18, 0, 0, side, 1)
-        smooth(turned, [(7.8, 37.4), (11, 39), (8.6, 42), (12, 45)], closed=False)
+        smooth(turned, [(9, 37.6), (12.6, 39.4), (10, 42), (13.4, 45)], closed=False)
         pen.paint(Ink.LINE)

@@ -10,9 +10,8 @@ import math
 from collections.abc import Sequence
 
 from cards.icons import shapes
-from cards.icons.marks import TurnedPen, dot, flames, smooth
+from cards.icons.marks import TurnedPen, dot, flames
 from cards.icons.pen import STROKE, Ink, Pen
-from cards.icons.shapes import Point
 
 WALL = 2.7
 """Stroke of a vessel's wall: a little over the family's line, as there is no fill to carry it."""
@@ -82,7 +81,7 @@ def pot(
     """The flat wide pot with two short handles."""
     for side in (-1, 1):
         x = 24 + side * (half + 1.6)
-        shapes.bar(pen, x, rim - 4.6, x + side * 2.6, rim - 4.6, 4.4)
+        shapes.bar(pen, x, rim - 4.6, x + side * 2, rim - 4.6, 4.4)
     tub(pen, 24, base, rim, half, half, level)
 
 
@@ -165,11 +164,3 @@ def arrow_head(pen: Pen, x: float, y: float, degrees: float, size: float = 7.0) 
     turned = TurnedPen(pen, x, y, degrees)
     shapes.polyline(turned, [(0, 0), (-size, size * 0.6), (-size, -size * 0.6)], closed=True)
     turned.paint(Ink.SOLID)
-
-
-def blob(pen: Pen, points: Sequence[Point], ink: Ink = Ink.FOOD) -> None:
-    """A soft outlined lump of food through ``points``."""
-    smooth(pen, points)
-    pen.paint(ink)
-    smooth(pen, points)
-    pen.paint(Ink.LINE)

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from cards.card.model import Foot, Marked, SafetyBox, StepList, StepRow
+from collections.abc import Sequence
+
+from cards.card.model import Foot, Heading, IconUse, Marked, SafetyBox, StepList, StepRow, Text
 from cards.diagnostics.diagnostic import Place
-from cards.layout.blocks_front import mark_with_words, part_heading
-from cards.layout.pages import MM, Item, PanelItem, QrItem
+from cards.layout.blocks_front import HAIR, mark_with_words, part_heading
+from cards.layout.pages import MM, Item, PanelItem, QrItem, RuleItem
 from cards.layout.qr import qr_rows
 from cards.layout.setting import Block, Setter, moved, row_of_icons, width
 
@@ -14,46 +16,90 @@ _GAP = 2 * MM
 _NUMBER_MM = 9
 
 
+def running(block: Heading, setter: Setter, room: float, _extra: float) -> Block:
+    """The title on one line, so that a side copied alone still says what it is of."""
+    line = part_heading(block.title, setter, setter.layout.type.least)
+    if width(line) > room:
+        bold = tuple(Text(t.language, f"*{t.text}*", t.at) for t in block.title)
+        line = setter.stack(bold, setter.layout.type.least, room, "body")
+    rule = line.height + 1 * MM
+    return Block((*line.items, RuleItem(0, rule, room, rule, HAIR)), rule)
+
+
 def steps(block: StepList, setter: Setter, room: float, extra: float) -> Block:
-    """A row a step: number, picture, words, and one column for flame, whistle and time."""
+    """A row a step: number, picture, words; then a column each for flame, time and lid."""
     rows = [row for section in block.sections for row in section.rows]
-    marks = {id(row): _marks(row, setter) for row in rows}
-    mark_column = max(width(m) for m in marks.values())
+    marks = _mark_columns(rows, setter)
+    mark_width = width(marks[0]) if rows else 0.0
     icon_height = setter.layout.icons.row_mm * MM
     words_x = _NUMBER_MM * MM + icon_height + _GAP + 1 * MM
-    words_room = room - words_x - (mark_column + _GAP if mark_column else 0)
     gap = setter.layout.space.row_mm * MM + extra
     items: list[Item] = []
     y = 0.0
+    following = iter(zip(rows, marks, strict=True))
     for section in block.sections:
         if section.heading:
-            title = part_heading(section.heading, setter)
+            title = part_heading(section.heading, setter, setter.sizes.body)
             items += moved(title.items, 0, y)
             y += title.height + gap / 2
-        for row in section.rows:
+        for _ in section.rows:
+            row, mark = next(following)
+            # words may run on into the mark columns where a row has no marks
+            words_room = room - words_x - (mark_width + _GAP if row.marks else 0)
             number = setter.line(row.number, setter.sizes.numeral, "und", "numeral",
                                  row.said[0].at, bold=True)
             icon = setter.icon(row.icon, icon_height)
             said = setter.stack(row.said, setter.sizes.body, words_room, "body")
-            mark = marks[id(row)]
             height = max(icon.height, said.height, mark.height)
             for placed, x in ((number, 0.0), (icon, _NUMBER_MM * MM), (said, words_x),
-                              (mark, room - mark_column)):
+                              (mark, room - mark_width)):
                 items += moved(placed.items, x, y + (height - placed.height) / 2)
             y += height + gap
     return Block(tuple(items), y - gap, rows=len(rows) - 1)
 
 
-def _marks(row: StepRow, setter: Setter) -> Block:
+def _mark_columns(rows: Sequence[StepRow], setter: Setter) -> list[Block]:
+    """Each row's marks, every kind in a column of its own down the page, all blocks as wide."""
+    slots = [[_slot([i for i in row.marks if _kind(i) == kind], setter) for kind in _KINDS]
+             for row in rows]
+    widths = [max((width(row[n]) for row in slots), default=0.0) for n in range(len(_KINDS))]
+    blocks: list[Block] = []
+    whole = sum(w for w in widths if w) + _GAP * max(0, sum(1 for w in widths if w) - 1)
+    for row in slots:
+        height = max(b.height for b in row)
+        items: list[Item] = []
+        x = 0.0
+        for placed, column in zip(row, widths, strict=True):
+            items += moved(placed.items, x + (column - width(placed)) / 2,
+                           (height - placed.height) / 2)
+            x += column + (_GAP if column else 0)
+        blocks.append(Block(tuple(items), height, span=whole))
+    return blocks
+
+
+_KINDS = ("flame", "time", "lid")
+
+
+def _kind(icon: IconUse) -> str:
+    if icon.name.startswith("flame"):
+        return "flame"
+    return "lid" if icon.name == "cover" else "time"
+
+
+def _slot(icons: Sequence[IconUse], setter: Setter) -> Block:
+    """Marks of one kind; whistles in rows of up to three, to be counted."""
     height = setter.layout.icons.mark_mm * MM
-    whistles = [setter.icon(i, height * 0.8) for i in row.marks if i.name == "whistle"]
-    others = [setter.icon(i, height) for i in row.marks if i.name != "whistle"]
-    first, rest = others[:1], others[1:]
-    # flame leads, whistles stand close together as one count, times follow
-    flame = first if row.marks and row.marks[0].name.startswith("flame") else []
-    after = rest if flame else others
-    parts = [*flame, *([row_of_icons(whistles, 0.2 * MM)] if whistles else []), *after]
-    return row_of_icons(parts, 1.2 * MM)
+    if len(icons) < 3:
+        return row_of_icons([setter.icon(i, height) for i in icons], 0.8 * MM)
+    small = [setter.icon(i, height * 0.62) for i in icons]
+    half = -(-len(small) // 2) if len(small) <= 6 else 4
+    lines = [row_of_icons(small[n : n + half], 0.8 * MM) for n in range(0, len(small), half)]
+    items: list[Item] = []
+    y = 0.0
+    for line in lines:
+        items += moved(line.items, 0, y)
+        y += line.height + 0.6 * MM
+    return Block(tuple(items), y - 0.6 * MM)
 
 
 def safety(block: SafetyBox, setter: Setter, room: float, _extra: float) -> Block:
@@ -92,7 +138,8 @@ def foot(block: Foot, setter: Setter, room: float, _extra: float) -> Block:
     rows = qr_rows(block.qr)
     side = (len(rows) + 8) * setter.layout.qr.module_mm * MM
     code = QrItem(0, 0, side, rows, block.qr)
-    left = room - side - _GAP
+    # the code's own quiet zone is its gap
+    left = room - side
     items: list[Item] = []
     y = 0.0
     icons = row_of_icons([setter.icon(g.icon, 10 * MM) for g in block.groups], 1.5 * MM)
@@ -101,16 +148,15 @@ def foot(block: Foot, setter: Setter, room: float, _extra: float) -> Block:
     items += moved(title.items, 0, (height - title.height) / 2)
     items += moved(icons.items, width(title) + _GAP, (height - icons.height) / 2)
     y += height + 1.5 * MM
-    least = Setter(setter.book, setter.layout, setter.sizes)
-    first = mark_with_words(block.guidance, least, left, 10 * MM)
+    first = mark_with_words(block.guidance, setter, left, 10 * MM)
     items += moved(first.items, 0, y)
     y += first.height + 1 * MM
     for text in block.trace:
         line = setter.stack(
-            (type(block.brings[0])(block.brings[0].language, text, Place("")),),
+            (Text(block.brings[0].language, text, Place("")),),
             (setter.sizes.small, setter.sizes.small), left, "trace")
         items += moved(line.items, 0, y)
         y += line.height
     height = max(y, side)
-    items += moved((code,), room - side, (height - side) / 2)
+    items += moved((code,), room - side, height - side)
     return Block(tuple(items), height)

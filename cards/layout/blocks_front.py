@@ -12,6 +12,7 @@ from cards.card.model import (
     PortionColumn,
     PortionTable,
     Said,
+    Text,
 )
 from cards.diagnostics.diagnostic import Place
 from cards.layout.pages import MM, Item, RuleItem
@@ -108,7 +109,7 @@ def needs(block: NeedList, setter: Setter, room: float, extra: float) -> Block:
     y = 0.0
     for section in block.sections:
         if section.heading:
-            title = part_heading(section.heading, setter)
+            title = part_heading(section.heading, setter, setter.sizes.body)
             items += moved(title.items, 0, y)
             y += title.height + gap / 2
         for row in section.rows:
@@ -124,10 +125,10 @@ def needs(block: NeedList, setter: Setter, room: float, extra: float) -> Block:
     return Block(tuple(items), y - gap, rows=len(rows) - 1)
 
 
-def part_heading(said: Said, setter: Setter) -> Block:
-    """A part's name in both languages on one line."""
-    bold = tuple(type(t)(t.language, f"*{t.text}*", t.at) for t in said)
-    return setter.in_line(bold, setter.sizes.body, 3 * MM, "body")
+def part_heading(said: Said, setter: Setter, sizes: tuple[float, float]) -> Block:
+    """A name in both languages, bold, on one line."""
+    bold = tuple(Text(t.language, f"*{t.text}*", t.at) for t in said)
+    return setter.in_line(bold, sizes, 3 * MM, "body")
 
 
 def _fan(row: NeedRow, setter: Setter, most: float) -> Block:
@@ -173,7 +174,6 @@ def portions(block: PortionTable, setter: Setter, room: float, extra: float) -> 
 
 def _portion_rows(column: PortionColumn, setter: Setter, room: float) -> list[Block]:
     least = setter.layout.type.least
-    small = Setter(setter.book, setter.layout, setter.sizes)
     amount_icons = [setter.measure(icon) for icon in column.start_icons]
     if amount_icons:
         amount_icons.append(setter.icon(IconUse("arrow"), 5 * MM))
@@ -188,7 +188,7 @@ def _portion_rows(column: PortionColumn, setter: Setter, room: float) -> list[Bl
         (*fan.items, *moved(amount.items, 0, fan.height + 0.5 * MM)),
         fan.height + 0.5 * MM + amount.height,
     )
-    texture = mark_with_words(column.texture, small, room, 10 * MM)
+    texture = mark_with_words(column.texture, setter, room, 10 * MM)
     dots = _dots(column, setter)
     meals = setter.stack(column.meals, least, room - width(dots) - _GAP, "body")
     height = max(dots.height, meals.height)

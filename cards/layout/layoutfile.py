@@ -11,8 +11,8 @@ from cards.source.faults import validate
 from cards.source.fields import fault
 from cards.source.nodes import read_nodes
 
-BLOCKS = ("heading", "lead", "needs", "portions", "steps", "safety", "foot")
-"""The blocks of a card that a layout places."""
+BLOCKS = ("heading", "lead", "needs", "portions", "running", "steps", "safety", "foot")
+"""The blocks of a card that a layout places, each once; the running title where it is wanted."""
 
 Length = Annotated[float, Field(gt=0, le=2000)]
 Pair = Annotated[tuple[Length, Length], Field()]
@@ -93,7 +93,7 @@ class Layout(_Part):
                 raise fault("layout-block", f'"{name}" is not a block of a card',
                             f"choose from {', '.join(BLOCKS)}")
         for name in BLOCKS:
-            if placed.count(name) != 1:
+            if name != "running" and placed.count(name) != 1:
                 raise fault("layout-block", f'the block "{name}" is placed {placed.count(name)} times',
                             "place each block once")
         return self

@@ -22,10 +22,14 @@ _PLACERS: dict[str, Placer] = {
     "lead": blocks_front.lead,
     "needs": blocks_front.needs,
     "portions": blocks_front.portions,
+    "running": blocks_back.running,
     "steps": blocks_back.steps,
     "safety": blocks_back.safety_full,
     "foot": blocks_back.foot,
 }
+
+_PART_OF = {"running": "heading"}
+"""Blocks that draw on a part of the card of another name."""
 
 STEP_PT = 0.5
 """The fit tries body sizes this far apart."""
@@ -107,7 +111,7 @@ def _measure(
     card: Card, names: list[str], setter: Setter, placers: dict[str, Placer], room: float,
     extra: float,
 ) -> list[tuple[str, Block]]:
-    return [(name, placers[name](getattr(card, name), setter, room, extra)) for name in names]
+    return [(name, placers[name](getattr(card, _PART_OF.get(name, name)), setter, room, extra)) for name in names]
 
 
 def _spread(

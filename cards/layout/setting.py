@@ -36,6 +36,8 @@ class Block:
     items: tuple[Item, ...]
     height: float
     rows: int = 0
+    span: float = 0.0
+    """Width set aside, where that is more than the items take."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,8 +133,8 @@ def _text(block: Block) -> TextItem:
 
 
 def width(block: Block) -> float:
-    """Right edge of a block's rightmost item."""
-    return max((item.box[2] for item in block.items), default=0.0)
+    """Right edge of a block's rightmost item, or the width set aside."""
+    return max((item.box[2] for item in block.items), default=0.0) if not block.span else block.span
 
 
 def moved(items: Sequence[Item], dx: float, dy: float) -> tuple[Item, ...]:

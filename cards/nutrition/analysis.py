@@ -62,6 +62,8 @@ class Portion:
     """
 
     band: str
+    months: tuple[int, int]
+    """First and last month of the band that this dish is for."""
     unit: str
     low: Fraction
     high: Fraction

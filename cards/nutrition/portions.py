@@ -46,10 +46,10 @@ def meal_ml(band: Band, density: float | None, g_per_ml: float) -> tuple[float, 
     return min(cap, adjusted_ml(small, density)), min(cap, adjusted_ml(large, density))
 
 
-NEAR = 0.15
+NEAR = 0.2
 """How far a quarter cup may miss the amount before whole spoons serve better (common practice)."""
 
-MOST_SPOONS = 8
+MOST_SPOONS = 6
 """More big spoons than this nobody counts (common practice)."""
 
 

@@ -19,6 +19,10 @@ GAIN = 1.02
 """A dish may weigh this much more than what went in, for scales and rounding, before we doubt it."""
 
 
+MOST_MEALS = 5
+"""The most meals a day the published tables reckon with (PAHO/WHO 2003, Tables 1 and 2)."""
+
+
 def total(
     recipe: Recipe, table: FoodTable, measures: Measures, band_names: Iterable[str]
 ) -> Result[Analysis]:
@@ -145,10 +149,12 @@ def _portion(band: Band, analysis: Analysis, recipe: Recipe, measures: Measures)
             first, last = (max(1, round(ml / spoon)) for ml in band.start_ml)
             if last * spoon < float(high.number) * measures.millilitres(1, high.unit):
                 start = (first, last)
-    least = band.whole_meals(density) if density else band.meals[0]
+    # more than five meals nobody gives; the rule too-thin speaks about such a dish
+    least = min(band.whole_meals(density), MOST_MEALS) if density else band.meals[0]
     share = grams / analysis.cooked_g
     return Portion(
         band=band.name,
+        months=(max(band.first_month, recipe.age_from), min(band.last_month, recipe.age_to)),
         unit=high.unit,
         low=Fraction(low.number),
         high=Fraction(high.number),

@@ -10,6 +10,7 @@ from typing import Any
 from cards.diagnostics.diagnostic import Place
 from cards.nutrition import feeding
 from cards.nutrition.analysis import Line
+from cards.nutrition.feeding import Band
 from cards.safety.subject import Subject, Verdict
 from cards.source.vocabulary import actions
 
@@ -180,15 +181,32 @@ def keeps_over_minutes(subject: Subject, limit: int) -> Answer:
 
 
 @predicate
-def meals_over_published(subject: Subject, given: bool) -> Answer:
-    """The dish is so thin that a band would need more meals than the published most."""
+def meals_over(subject: Subject, most: int) -> Answer:
+    """The dish is so thin that a band would need more than ``most`` meals a day.
+
+    Where the density is not known, ``meals_over_published`` says so once for both.
+    """
+    if subject.analysis.energy_density is None:
+        return Answer(Verdict.NO)
+    return _thin(subject, lambda band, needed: needed > most)
+
+
+@predicate
+def meals_over_published(subject: Subject, unless_over: int) -> Answer:
+    """A band would need more meals than the published most, but not over ``unless_over``."""
+    if meals_over(subject, unless_over).verdict is Verdict.YES:
+        return Answer(Verdict.NO)
+    return _thin(subject, lambda band, needed: needed > band.meals[1])
+
+
+def _thin(subject: Subject, too_many: Callable[[Band, int], bool]) -> Answer:
     density = subject.analysis.energy_density
     if density is None:
         return Answer(Verdict.UNKNOWN, {}, None, "too little of the dish has a known energy")
     for portion in subject.analysis.portions:
         band = feeding.bands()[portion.band]
-        if density <= 0 or band.whole_meals(density) > band.meals[1]:
-            meals = band.meals_needed(density) if density > 0 else float("inf")
-            facts = {"density": f"{density:.2f}", "band": portion.band, "meals": f"{meals:.1f}"}
+        if density <= 0 or too_many(band, band.whole_meals(density)):
+            meals = f"{band.meals_needed(density):.1f}" if density > 0 else "endless"
+            facts = {"density": f"{density:.2f}", "band": portion.band, "meals": meals}
             return Answer(Verdict.YES, facts, subject.recipe.at_key("makes"))
     return Answer(Verdict.NO)

@@ -8,8 +8,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-PIECE = "piece"
-"""The unit of a bare count, as in "2 eggs"."""
+EACH = "each"
+"""The unit of a bare count, as in "2 eggs"; "2 pieces" of fish are something else."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,7 +136,7 @@ def read_amount(text: str, units: Mapping[str, str]) -> tuple[Amount, str]:
     """An amount at the head of ``text`` and the words after it.
 
     ``units`` maps every word for a measure (lower case) to its canonical
-    name. A number with no measure after it counts pieces. Raises Unreadable.
+    name. A number with no measure after it counts whole things. Raises Unreadable.
     """
     low, high, rest = read_range(text)
     if high <= 0:
@@ -151,7 +151,7 @@ def read_amount(text: str, units: Mapping[str, str]) -> tuple[Amount, str]:
             return Amount(low, high, units[head]), " ".join(after)
     if words and words[0].lower() == "of":
         words = words[1:]
-    return Amount(low, high, PIECE), " ".join(words)
+    return Amount(low, high, EACH), " ".join(words)
 
 
 _TIME_UNITS = {

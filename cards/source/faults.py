@@ -7,7 +7,7 @@ from typing import Any, TypeVar
 from pydantic import BaseModel, ValidationError
 
 from cards.diagnostics.diagnostic import Diagnostic, error
-from cards.diagnostics.nearest import did_you_mean
+from cards.diagnostics.nearest import did_you_mean, nearest
 from cards.source.nodes import Path, Tree
 
 M = TypeVar("M", bound=BaseModel)
@@ -20,10 +20,18 @@ def validate(
     try:
         return model.model_validate(tree.value, context=context), []
     except ValidationError as trouble:
-        return None, [
-            _diagnostic(e, tree, model)
-            for e in trouble.errors(include_url=False, include_context=True)
-        ]
+        found = trouble.errors(include_url=False, include_context=True)
+        return None, [_diagnostic(e, tree, model) for e in found if not _misspelt(e, found)]
+
+
+def _misspelt(found: Any, others: list[Any]) -> bool:
+    """True for a missing key that stands there misspelt: one slip, one message."""
+    if found["type"] != "missing":
+        return False
+    *level, name = found["loc"]
+    written = [str(o["loc"][-1]) for o in others
+               if o["type"] == "extra_forbidden" and list(o["loc"][:-1]) == level]
+    return any(nearest(word, (name,)) for word in written)
 
 
 def _diagnostic(found: Any, tree: Tree, model: type[BaseModel]) -> Diagnostic:

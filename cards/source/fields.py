@@ -56,7 +56,7 @@ def parse_grams(value: Any, info: ValidationInfo) -> Amount:
         return value
     text = _text(value, "grams")
     amount = parse_amount(text, info)
-    if amount.unit == amounts.PIECE and re.fullmatch(r"[^a-zA-Z]*", text):
+    if amount.unit == amounts.EACH and re.fullmatch(r"[^a-zA-Z]*", text):
         return Amount(amount.low, amount.high, "gram")
     if amount.unit not in ("gram", "kilogram"):
         raise fault("value-wrong", f'"{text}" is not a weight', "write grams as a number, like 60")
@@ -158,8 +158,9 @@ def one_of(choices: Iterable[str], kind: str, what: str) -> BeforeValidator:
     def check(value: Any) -> Any:
         text = _text(value, what).strip()
         if text not in known:
-            raise fault(kind, f'"{text}" is not {what}',
-                        did_you_mean(text, known, f"choose from: {', '.join(known)}"))
+            choices = f"choose from: {', '.join(known)}"
+            near = did_you_mean(text, known)
+            raise fault(kind, f'"{text}" is not {what}', f"{near} {choices}".strip())
         return text
 
     return BeforeValidator(check)

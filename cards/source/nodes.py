@@ -151,6 +151,10 @@ def _yaml_fault(fault: yaml.MarkedYAMLError, text: str, file: str) -> Diagnostic
         context = _at(file, fault.context_mark) if fault.context_mark else place
         return error(context, "yaml-key", "a key without a colon",
                      "write key: value, with a space after the colon")
+    if "expected ',' or" in problem:
+        context = _at(file, fault.context_mark) if fault.context_mark else place
+        return error(context, "yaml-bracket", "a bracket is opened here and never closed",
+                     "close it, or put quotes around a text that begins with a bracket")
     if "undefined alias" in problem or "anchor" in (fault.context or ""):
         return error(place, "yaml-anchor", "& and * have a meaning of their own here",
                      "put quotes around a text that begins with & or *")

@@ -47,11 +47,6 @@ class _Builder:
         self.faults: list[Diagnostic] = []
 
     def recipe(self, model: RecipeIn, text: str, path: str) -> Recipe:
-        if model.parts and (model.ingredients or model.steps):
-            self.faults.append(error(
-                self.tree.key(("parts",)), "parts-mixed",
-                "ingredients or steps stand beside parts",
-                "move them into a part of their own"))
         parts = [
             Part(
                 self.words(part.part, ("parts", n, "part")),
@@ -88,7 +83,13 @@ class _Builder:
             at=self.tree.place(()),
             places={key: self.tree.place((key,)) for key in self.tree.value},
         )
-        self._check(recipe)
+        if model.parts and (model.ingredients or model.steps):
+            self.faults.append(error(
+                self.tree.key(("parts",)), "parts-mixed",
+                "ingredients or steps stand beside parts",
+                "move them into a part of their own"))
+        else:
+            self._check(recipe)
         return recipe
 
     def _check(self, recipe: Recipe) -> None:

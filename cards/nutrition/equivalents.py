@@ -1,0 +1,15 @@
+"""Vitamin equivalents: several substances counted as one."""
+
+from __future__ import annotations
+
+
+def retinol_activity_ug(
+    retinol: float, beta_carotene: float, alpha_carotene: float = 0.0, cryptoxanthin: float = 0.0
+) -> float:
+    """Vitamin A in ug RAE from ug of each; carotenoids of food (IOM 2001, from memory)."""
+    return retinol + beta_carotene / 12 + (alpha_carotene + cryptoxanthin) / 24
+
+
+def folate_equivalent_ug(food_folate: float, folic_acid: float) -> float:
+    """Folate in ug DFE from folate of food and added folic acid (IOM 1998, from memory)."""
+    return food_folate + 1.7 * folic_acid

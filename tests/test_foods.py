@@ -1,0 +1,149 @@
+"""The food table: every figure has a source, and the figures hold together."""
+
+from __future__ import annotations
+
+import pytest
+
+from cards.data import load
+from cards.foods.components import components
+from cards.foods.table import FORMS, GROUPS, Food, build_table, shipped_table, sources
+from cards.nutrition.equivalents import retinol_activity_ug
+
+FOODS = sorted(shipped_table().foods.values(), key=lambda f: f.id)
+KNOWN = ("seen", "memory", "computed")
+MACROS = ("ENERC", "WATER", "PROCNT", "FAT", "CHOAVL", "FIBTG")
+
+
+def value(food: Food, tag: str) -> float:
+    figure = food.figures.get(tag)
+    return figure.value if figure else 0.0
+
+
+def test_the_table_is_wide_enough_for_the_demos() -> None:
+    assert len(FOODS) >= 50
+
+
+@pytest.mark.parametrize("food", FOODS, ids=lambda f: f.id)
+def test_every_figure_names_its_source(food: Food) -> None:
+    assert food.figures
+    for figure in (*food.figures.values(), *food.measures.values()):
+        assert figure.source in sources()
+        assert figure.known in KNOWN
+        assert figure.value >= 0
+        if figure.known == "seen":
+            assert figure.code
+        if figure.known == "computed" and figure.source not in ("assumed0",):
+            assert figure.note, (food.id, figure)
+
+
+@pytest.mark.parametrize("food", FOODS, ids=lambda f: f.id)
+def test_kinds_come_from_closed_lists(food: Food) -> None:
+    assert food.form in FORMS
+    assert food.group in (*GROUPS, "none")
+    assert food.match in ("direct", "proxy")
+    assert food.match == "direct" or food.note
+
+
+@pytest.mark.parametrize("food", FOODS, ids=lambda f: f.id)
+def test_energy_agrees_with_the_macronutrients(food: Food) -> None:
+    """Bounds that fit the published tables, whose energy factors differ by food.
+
+    General Atwater factors 4, 9, 4 (FAO Food and Nutrition Paper 77, chapter 3, from memory);
+    the lower bound leaves out fibre and 15 %, the upper counts fibre as carbohydrate and 5 %.
+    A kilojoule passed for a kilocalorie (4.184 times too much) fails.
+    """
+    protein, fat, carbohydrate, fibre = (value(food, t) for t in ("PROCNT", "FAT", "CHOAVL", "FIBTG"))
+    energy = value(food, "ENERC")
+    least = 0.85 * (4 * protein + 9 * fat + 4 * carbohydrate) - 5
+    most = 1.05 * (4 * protein + 9 * fat + 4 * (carbohydrate + fibre)) + 5
+    assert least <= energy <= most
+
+
+@pytest.mark.parametrize("food", FOODS, ids=lambda f: f.id)
+def test_proximates_make_about_a_hundred_grams(food: Food) -> None:
+    if food.id == "salt":
+        return  # nearly all ash, which the table does not list
+    total = sum(value(food, t) for t in ("WATER", "PROCNT", "FAT", "CHOAVL", "FIBTG"))
+    assert 90 <= total <= 104
+
+
+@pytest.mark.parametrize("food", FOODS, ids=lambda f: f.id)
+def test_one_source_for_the_macronutrients(food: Food) -> None:
+    used = {(food.figures[t].source, food.figures[t].code) for t in MACROS if t in food.figures}
+    used = {u for u in used if u[0] not in ("computed", "assumed0")}
+    assert len(used) <= 1
+
+
+@pytest.mark.parametrize("food", FOODS, ids=lambda f: f.id)
+def test_vitamin_a_is_at_least_retinol_and_beta_carotene(food: Food) -> None:
+    if not {"VITA_RAE", "RETOL", "CARTB"} <= food.figures.keys():
+        return
+    least = retinol_activity_ug(value(food, "RETOL"), value(food, "CARTB"))
+    assert value(food, "VITA_RAE") >= least * 0.98 - 1
+
+
+def test_plants_have_no_b12_or_retinol() -> None:
+    animal = ("egg", "fish", "meat", "poultry", "liver", "milk")
+    for food in FOODS:
+        if not food.has(*animal) and food.id not in ("butter", "ghee", "honey"):
+            assert value(food, "VITB12") == 0, food.id
+            assert value(food, "RETOL") == 0, food.id
+
+
+# printed values of the named rows, typed off the documents' own tables
+PRINTED = [
+    ("spinach", "RETOL", 0.0),
+    ("salt", "NA", 38758.0),      # USDA SR28 02047
+    ("egg", "VITB12", 0.89),      # USDA SR28 01123
+    ("liver-chicken", "RETOL", 3290.0),  # USDA SR28 05027
+    ("ragi-flour", "CA", 364.0),  # IFCT 2017 A010
+    ("ragi-flour", "FE", 4.62),   # IFCT 2017 A010
+]
+
+
+@pytest.mark.parametrize(("food", "tag", "printed"), PRINTED)
+def test_printed_values(food: str, tag: str, printed: float) -> None:
+    assert shipped_table().foods[food].figures[tag].value == printed
+
+
+def test_names_find_their_food() -> None:
+    table = shipped_table()
+    for word, food in {
+        "eggs": "egg", "Moong Dal": "moong-dal", "tomatoes": "tomato", "curry leaf": "curry-leaves",
+        "mint leaves": "mint-leaves", "potatoes": "potato", "atta": "wheat-flour-whole",
+    }.items():
+        found = table.find(word)
+        assert found is not None, word
+        assert found.id == food
+    assert table.find("unicorn") is None
+
+
+def test_no_two_foods_share_a_name() -> None:
+    seen: dict[str, str] = {}
+    for food in FOODS:
+        for name in {n.casefold() for n in (food.name, *food.also)}:
+            assert seen.setdefault(name, food.id) == food.id, name
+
+
+def test_a_unit_slip_in_the_table_is_refused() -> None:
+    row = {"food": "x", "tag": "FE", "value": "3", "unit": "g", "source": "", "code": "",
+           "known": "", "note": ""}
+    with pytest.raises(ValueError, match="FE in g"):
+        build_table([], [row], [])
+
+
+def test_blank_is_no_figure() -> None:
+    row = {"food": "x", "tag": "FE", "value": "", "unit": "mg", "source": "", "code": "",
+           "known": "", "note": ""}
+    food = {"food": "x", "name": "x", "also": "", "group": "none", "form": "whole", "flags": "",
+            "allergens": "", "match": "direct", "note": ""}
+    assert "FE" not in build_table([food], [row], []).foods["x"].figures
+
+
+def test_rows_are_in_the_order_of_foods_and_components() -> None:
+    """So that the file diffs well."""
+    foods = [row["food"] for row in load.rows("foods.csv")]
+    tags = list(components())
+    keys = [(foods.index(r["food"]), tags.index(r["tag"])) for r in load.rows("composition.csv")]
+    assert keys == sorted(keys)
+    assert len(set(keys)) == len(keys)
