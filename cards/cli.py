@@ -1,4 +1,4 @@
-"""The command: make, check, show."""
+"""The command: make, check, show, explain."""
 
 from __future__ import annotations
 
@@ -12,11 +12,13 @@ from rich.console import Console
 from rich.progress import Progress
 
 import cards
+from cards.batch.explain import explanation, known_kinds
 from cards.batch.kit import Kit, open_kit
 from cards.batch.make import make_all
 from cards.batch.show import STAGES, stage_text
 from cards.batch.stages import run_file
 from cards.diagnostics.diagnostic import Diagnostic, Severity, has_errors
+from cards.diagnostics.nearest import did_you_mean
 from cards.diagnostics.render import as_json, as_text, tally
 from cards.source.workspace import Workspace, open_workspace
 
@@ -78,16 +80,34 @@ def check(files: tuple[Path, ...], json_lines: bool) -> None:
 
 @command.command()
 @click.argument("file", type=click.Path(path_type=Path))
-@click.option("--stage", type=click.Choice(STAGES), default="analysis", show_default=True,
-              help="Which stage to print.")
+@click.option(
+    "--stage",
+    type=click.Choice(STAGES),
+    default="analysis",
+    show_default=True,
+    help="Which stage to print.",
+)
 def show(file: Path, stage: str) -> None:
     """Print a stage of FILE as text."""
     workspace, kit = _begin(False)
     run = run_file(file, workspace, kit)
-    _tell(run.diagnostics, {**kit.sources, run.name: run.text}, False,
-          least=Severity.ERROR, err=True)
+    _tell(
+        run.diagnostics, {**kit.sources, run.name: run.text}, False, least=Severity.ERROR, err=True
+    )
     click.echo(stage_text(run, stage), nl=False)
     sys.exit(ERRORS if getattr(run, stage) is None else 0)
+
+
+@command.command()
+@click.argument("kind")
+def explain(kind: str) -> None:
+    """Say what a message of KIND means and how to mend it."""
+    told = explanation(kind)
+    if not told:
+        near = did_you_mean(kind, known_kinds(), "see the word after error: or warning:")
+        click.echo(f'there is no message of the kind "{kind}"; {near}', err=True)
+        sys.exit(WRONG_USE)
+    click.echo(told)
 
 
 def _begin(json_lines: bool) -> tuple[Workspace, Kit]:
@@ -103,8 +123,9 @@ def _begin(json_lines: bool) -> tuple[Workspace, Kit]:
 def _chosen(files: Sequence[Path], workspace: Workspace) -> tuple[Path, ...]:
     chosen = tuple(files) or workspace.recipe_files()
     if not chosen:
-        click.echo("there are no recipe files here: write one into recipes/, or name a file",
-                   err=True)
+        click.echo(
+            "there are no recipe files here: write one into recipes/, or name a file", err=True
+        )
         sys.exit(WRONG_USE)
     return chosen
 
@@ -138,5 +159,7 @@ def main() -> None:
         command(standalone_mode=True)
     except Exception:
         traceback.print_exc()
-        click.echo("this is a fault of the program; please report it with the lines above", err=True)
+        click.echo(
+            "this is a fault of the program; please report it with the lines above", err=True
+        )
         sys.exit(BUG)

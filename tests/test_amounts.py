@@ -49,7 +49,9 @@ def test_amounts_are_read_exactly(text: str, low: F, high: F, unit: str, rest: s
     assert (amount.low, amount.high, amount.unit, after) == (low, high, unit, rest)
 
 
-@pytest.mark.parametrize("text", ["", "some rice", "1/0 cup", "-", "3-2 cups", "9999999 g", "0 cups"])
+@pytest.mark.parametrize(
+    "text", ["", "some rice", "1/0 cup", "-", "3-2 cups", "9999999 g", "0 cups"]
+)
 def test_what_is_no_amount_is_refused_with_a_hint(text: str) -> None:
     with pytest.raises(Unreadable) as caught:
         read_amount(text, UNITS)
@@ -74,8 +76,12 @@ def test_no_text_breaks_the_reader(text: str) -> None:
 @pytest.mark.parametrize(
     ("text", "low", "high"),
     [
-        ("10 minutes", 10, 10), ("10-12 min", 10, 12), ("half an hour", 30, 30),
-        ("8 hours", 480, 480), ("2 days", 2880, 2880), ("1 1/2 hours", 90, 90),
+        ("10 minutes", 10, 10),
+        ("10-12 min", 10, 12),
+        ("half an hour", 30, 30),
+        ("8 hours", 480, 480),
+        ("2 days", 2880, 2880),
+        ("1 1/2 hours", 90, 90),
         ("overnight", 480, 720),
     ],
 )

@@ -52,7 +52,9 @@ def test_energy_agrees_with_the_macronutrients(food: Food) -> None:
     the lower bound leaves out fibre and 15 %, the upper counts fibre as carbohydrate and 5 %.
     A kilojoule passed for a kilocalorie (4.184 times too much) fails.
     """
-    protein, fat, carbohydrate, fibre = (value(food, t) for t in ("PROCNT", "FAT", "CHOAVL", "FIBTG"))
+    protein, fat, carbohydrate, fibre = (
+        value(food, t) for t in ("PROCNT", "FAT", "CHOAVL", "FIBTG")
+    )
     energy = value(food, "ENERC")
     least = 0.85 * (4 * protein + 9 * fat + 4 * carbohydrate) - 5
     most = 1.05 * (4 * protein + 9 * fat + 4 * (carbohydrate + fibre)) + 5
@@ -93,11 +95,11 @@ def test_plants_have_no_b12_or_retinol() -> None:
 # printed values of the named rows, typed off the documents' own tables
 PRINTED = [
     ("spinach", "RETOL", 0.0),
-    ("salt", "NA", 38758.0),      # USDA SR28 02047
-    ("egg", "VITB12", 0.89),      # USDA SR28 01123
+    ("salt", "NA", 38758.0),  # USDA SR28 02047
+    ("egg", "VITB12", 0.89),  # USDA SR28 01123
     ("liver-chicken", "RETOL", 3290.0),  # USDA SR28 05027
     ("ragi-flour", "CA", 364.0),  # IFCT 2017 A010
-    ("ragi-flour", "FE", 4.62),   # IFCT 2017 A010
+    ("ragi-flour", "FE", 4.62),  # IFCT 2017 A010
 ]
 
 
@@ -109,8 +111,13 @@ def test_printed_values(food: str, tag: str, printed: float) -> None:
 def test_names_find_their_food() -> None:
     table = shipped_table()
     for word, food in {
-        "eggs": "egg", "Moong Dal": "moong-dal", "tomatoes": "tomato", "curry leaf": "curry-leaves",
-        "mint leaves": "mint-leaves", "potatoes": "potato", "atta": "wheat-flour-whole",
+        "eggs": "egg",
+        "Moong Dal": "moong-dal",
+        "tomatoes": "tomato",
+        "curry leaf": "curry-leaves",
+        "mint leaves": "mint-leaves",
+        "potatoes": "potato",
+        "atta": "wheat-flour-whole",
     }.items():
         found = table.find(word)
         assert found is not None, word
@@ -126,17 +133,42 @@ def test_no_two_foods_share_a_name() -> None:
 
 
 def test_a_unit_slip_in_the_table_is_refused() -> None:
-    row = {"food": "x", "tag": "FE", "value": "3", "unit": "g", "source": "", "code": "",
-           "known": "", "note": ""}
+    row = {
+        "food": "x",
+        "tag": "FE",
+        "value": "3",
+        "unit": "g",
+        "source": "",
+        "code": "",
+        "known": "",
+        "note": "",
+    }
     with pytest.raises(ValueError, match="FE in g"):
         build_table([], [row], [])
 
 
 def test_blank_is_no_figure() -> None:
-    row = {"food": "x", "tag": "FE", "value": "", "unit": "mg", "source": "", "code": "",
-           "known": "", "note": ""}
-    food = {"food": "x", "name": "x", "also": "", "group": "none", "form": "whole", "flags": "",
-            "allergens": "", "match": "direct", "note": ""}
+    row = {
+        "food": "x",
+        "tag": "FE",
+        "value": "",
+        "unit": "mg",
+        "source": "",
+        "code": "",
+        "known": "",
+        "note": "",
+    }
+    food = {
+        "food": "x",
+        "name": "x",
+        "also": "",
+        "group": "none",
+        "form": "whole",
+        "flags": "",
+        "allergens": "",
+        "match": "direct",
+        "note": "",
+    }
     assert "FE" not in build_table([food], [row], []).foods["x"].figures
 
 

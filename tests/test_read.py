@@ -19,7 +19,13 @@ CASES = [
     ("  - 6 tbsp rice", "  - food: rice", "amount-missing", 6, "amount"),
     ("  - 6 tbsp rice", "  - rice, as needed", "amount-missing", 6, "only water"),
     ("  - 6 tbsp rice", "  - food: rice\n    amount: some", "amount-unreadable", 7, "1 1/2"),
-    ("  - 6 tbsp rice", "  - food: rice\n    amount: 6 tbsp\n    gram: 60", "key-unknown", 8, "grams"),
+    (
+        "  - 6 tbsp rice",
+        "  - food: rice\n    amount: 6 tbsp\n    gram: 60",
+        "key-unknown",
+        8,
+        "grams",
+    ),
     ("  - 6 tbsp rice", "  - 6 tbsp rice, wshed", "prep-unknown", 6, "washed"),
     ("  - 6 tbsp rice", "  - 6 tbsp (900 g) rice", "spoons-against-grams", 6, "mend"),
     ("  - 6 tbsp rice", "  - 2 inches rice", "measure-without-weight", 6, "grams"),
@@ -29,7 +35,13 @@ CASES = [
     ("title: {en: Soft rice, hi: नरम चावल}", "title: {en: Soft rice}", "language-missing", 2, "hi"),
     ("title: {en: Soft rice, hi: नरम चावल}", "title:", "value-missing", 2, "text"),
     ("title: {en: Soft rice, hi: नरम चावल}", 'title: "Soft', "yaml-quote", 2, "closing"),
-    ("title: {en: Soft rice, hi: नरम चावल}", "title: {en: Soft, hi: 軟飯}", "glyph-missing", 2, "font"),
+    (
+        "title: {en: Soft rice, hi: नरम चावल}",
+        "title: {en: Soft, hi: 軟飯}",
+        "glyph-missing",
+        2,
+        "font",
+    ),
     ("title: {en: Soft rice, hi: नरम चावल}", "title: &a Soft", "yaml-anchor", 2, "quotes"),
     ("title: {en: Soft rice, hi: नरम चावल}", "title: !x Soft", "yaml-tag", 2, "quotes"),
     ("title: {en: Soft rice, hi: नरम चावल}", "title: [a, b", "yaml-bracket", 2, "close"),
@@ -52,10 +64,20 @@ CASES = [
     ("    flame: low", "      flame: low", "yaml-indent", 14, "line up"),
     ("    flame: low", "    until: done", "end-unknown", 14, "firm"),
     ("    use: all", "    use: pumpkin", "use-unknown", 15, "listed"),
-    ("    use: all", "    use: all\naccept:\n  - finding: salty\n    reason: because we said\n    role: trainer",
-     "accept-unknown", 18, ""),
-    ("    use: all", "    use: all\naccept:\n  - finding: added-salt\n    reason: because we said\n    role: trainer",
-     "accept-unused", 18, "take"),
+    (
+        "    use: all",
+        "    use: all\naccept:\n  - finding: salty\n    reason: as was said\n    role: trainer",
+        "accept-unknown",
+        18,
+        "",
+    ),
+    (
+        "    use: all",
+        "    use: all\naccept:\n  - finding: added-salt\n    reason: as was said\n    role: trainer",
+        "accept-unused",
+        18,
+        "take",
+    ),
     ("    use: all", "    use: all\nparts: []\nnotes", "yaml-key", 18, "colon"),
     ("    use: all", "    use: all\nparts:\n  - part: Sauce", "parts-mixed", 17, "part"),
     ("    use: all", "    use: all\n    bn: x", "language-unused", 17, "en, hi"),
@@ -85,9 +107,14 @@ def test_the_plain_recipe_is_sound(bench: Bench) -> None:
 @pytest.mark.parametrize(
     ("text", "kind"),
     [
-        ("", "file-empty"), ("# only a remark\n", "file-empty"), ("- a\n- b\n", "file-shape"),
-        ("a\0b", "file-not-text"), ("title: \x07", "file-not-text"), ("x" * 500_000, "file-too-large"),
-        ("a: " + "[" * 30 + "]" * 30, "file-shape"), ("just words", "file-shape"),
+        ("", "file-empty"),
+        ("# only a remark\n", "file-empty"),
+        ("- a\n- b\n", "file-shape"),
+        ("a\0b", "file-not-text"),
+        ("title: \x07", "file-not-text"),
+        ("x" * 500_000, "file-too-large"),
+        ("a: " + "[" * 30 + "]" * 30, "file-shape"),
+        ("just words", "file-shape"),
         ("? [a, b]\n: c\n", "file-shape"),
     ],
 )
@@ -96,10 +123,17 @@ def test_files_that_are_no_recipe(bench: Bench, text: str, kind: str) -> None:
 
 
 def test_all_faults_are_told_at_once(bench: Bench) -> None:
-    spoilt = (PLAIN.replace("6 tbsp rice", "rice").replace("boil", "boyl")
-              .replace("flame: low", "flam: low").replace("ages:", "agess:"))
+    spoilt = (
+        PLAIN.replace("6 tbsp rice", "rice")
+        .replace("boil", "boyl")
+        .replace("flame: low", "flam: low")
+        .replace("ages:", "agess:")
+    )
     assert sorted(bench.kinds(spoilt)) == [
-        "action-unknown", "amount-missing", "key-unknown", "key-unknown",
+        "action-unknown",
+        "amount-missing",
+        "key-unknown",
+        "key-unknown",
     ]
 
 
@@ -142,9 +176,12 @@ PROGRAMME = "programme: 1\nname: Us\nlanguages: [en, hi]\n"
 @pytest.mark.parametrize(
     ("more", "kind"),
     [
-        ("link: two-wells", "link-wrong"), ("link: https://x.example/?a=1", "link-wrong"),
-        ("link: ftp://x.example/", "link-wrong"), ("measures: {cup: big}", "amount-unreadable"),
-        ("measures: {cup: 250 g}", "value-wrong"), ("ages: [0-6]", "value-wrong"),
+        ("link: two-wells", "link-wrong"),
+        ("link: https://x.example/?a=1", "link-wrong"),
+        ("link: ftp://x.example/", "link-wrong"),
+        ("measures: {cup: big}", "amount-unreadable"),
+        ("measures: {cup: 250 g}", "value-wrong"),
+        ("ages: [0-6]", "value-wrong"),
         ("lnk: x", "key-unknown"),
     ],
 )

@@ -18,34 +18,72 @@ from tests.conftest import PLAIN, Bench
 
 def toy_table() -> FoodTable:
     """Invented foods with round figures, to reckon with in the head."""
+
     def food(name: str, flags: str = "") -> dict[str, str]:
-        return {"food": name, "name": name, "also": "", "group": "grains-roots", "form": "whole",
-                "flags": flags, "allergens": "", "match": "direct", "note": ""}
+        return {
+            "food": name,
+            "name": name,
+            "also": "",
+            "group": "grains-roots",
+            "form": "whole",
+            "flags": flags,
+            "allergens": "",
+            "match": "direct",
+            "note": "",
+        }
 
     def figure(name: str, tag: str, value: str, unit: str) -> dict[str, str]:
-        return {"food": name, "tag": tag, "value": value, "unit": unit, "source": "computed",
-                "code": "", "known": "computed", "note": "invented"}
+        return {
+            "food": name,
+            "tag": tag,
+            "value": value,
+            "unit": unit,
+            "source": "computed",
+            "code": "",
+            "known": "computed",
+            "note": "invented",
+        }
 
     def measure(name: str, kind: str, value: str, unit: str, basis: str) -> dict[str, str]:
-        return {"food": name, "measure": kind, "value": value, "unit": unit, "basis": basis,
-                "source": "computed", "code": "", "known": "computed", "note": "invented"}
+        return {
+            "food": name,
+            "measure": kind,
+            "value": value,
+            "unit": unit,
+            "basis": basis,
+            "source": "computed",
+            "code": "",
+            "known": "computed",
+            "note": "invented",
+        }
 
     return build_table(
         [food("alpha"), food("beta"), food("gamma"), food("water", "water")],
-        [figure("alpha", "ENERC", "400", "kcal"), figure("alpha", "FE", "5", "mg"),
-         figure("beta", "ENERC", "50", "kcal"),
-         figure("gamma", "ENERC", "100", "kcal"), figure("gamma", "FE", "1", "mg"),
-         figure("water", "ENERC", "0", "kcal")],
-        [measure("alpha", "density", "0.8", "g/ml", "edible"),
-         measure("gamma", "medium", "50", "g", "bought"),
-         measure("gamma", "edible_share", "0.6", "share", "edible"),
-         measure("water", "density", "1", "g/ml", "edible")],
+        [
+            figure("alpha", "ENERC", "400", "kcal"),
+            figure("alpha", "FE", "5", "mg"),
+            figure("beta", "ENERC", "50", "kcal"),
+            figure("gamma", "ENERC", "100", "kcal"),
+            figure("gamma", "FE", "1", "mg"),
+            figure("water", "ENERC", "0", "kcal"),
+        ],
+        [
+            measure("alpha", "density", "0.8", "g/ml", "edible"),
+            measure("gamma", "medium", "50", "g", "bought"),
+            measure("gamma", "edible_share", "0.6", "share", "edible"),
+            measure("water", "density", "1", "g/ml", "edible"),
+        ],
     )
 
 
 def analyse(ingredients: list[str], makes: str = "300 g") -> Analysis:
-    text = ("recipe: 1\ntitle: {en: T}\nmakes: " + makes + "\ningredients:\n"
-            + "".join(f"  - {line}\n" for line in ingredients) + "steps:\n  - do: mix\n")
+    text = (
+        "recipe: 1\ntitle: {en: T}\nmakes: "
+        + makes
+        + "\ningredients:\n"
+        + "".join(f"  - {line}\n" for line in ingredients)
+        + "steps:\n  - do: mix\n"
+    )
     recipe = read(text, "x.yaml", Programme(languages=("en",))).value
     assert recipe is not None
     result = total(recipe, toy_table(), Measures(), BANDS)
@@ -67,6 +105,18 @@ def test_a_dish_worked_by_hand() -> None:
     portion = next(p for p in dish.portions if p.band == "9-11")
     assert portion.grams_high == pytest.approx(125)
     assert portion.per_portion["FE"] == pytest.approx(3.6 * 125 / 300)
+
+
+def test_water_is_what_the_cooked_weight_leaves(bench: Bench) -> None:
+    """Water boils away: 70.4 g rice at 9.93 % water (IFCT 2017 A015) in 500 g of cooked rice.
+
+    Dry matter 63.4 g, so 436.6 g of water, whatever was poured in.
+    """
+    text = PLAIN.replace("  - 3 tbsp moong dal\n", "").replace("  - 1 tbsp ghee\n", "")
+    text = text.replace("rice, moong dal, water, ghee", "rice, water")
+    analysis = bench.run(text).analysis
+    assert analysis is not None
+    assert analysis.totals["WATER"].value == pytest.approx(500 - 90 * 0.782 * (1 - 0.0993), abs=0.1)
 
 
 def test_blank_is_not_nothing() -> None:
@@ -99,7 +149,9 @@ def test_optional_is_not_counted() -> None:
 
 
 AMOUNTS = st.lists(
-    st.tuples(st.sampled_from(["alpha", "beta", "gamma"]), st.integers(1, 400)), min_size=1, max_size=6
+    st.tuples(st.sampled_from(["alpha", "beta", "gamma"]), st.integers(1, 400)),
+    min_size=1,
+    max_size=6,
 )
 
 
@@ -138,16 +190,15 @@ def test_adding_never_lowers_a_sum(amounts: list[tuple[str, int]], name: str, gr
 def test_per_hundred_grams_times_mass_is_the_sum(amounts: list[tuple[str, int]]) -> None:
     dish = analyse(lines(amounts))
     assert dish.per_100_g("ENERC") * dish.cooked_g / 100 == pytest.approx(
-        dish.totals["ENERC"].value)
+        dish.totals["ENERC"].value
+    )
 
 
 def test_a_real_dish_against_its_table(bench: Bench) -> None:
     """Energy of the plain dish from the table's rows, added up here a second way."""
     run = bench.run(PLAIN)
     assert run.analysis is not None
-    by_hand = sum(
-        li.edible_g / 100 * li.food.figures["ENERC"].value for li in run.analysis.lines
-    )
+    by_hand = sum(li.edible_g / 100 * li.food.figures["ENERC"].value for li in run.analysis.lines)
     assert run.analysis.totals["ENERC"].value == pytest.approx(by_hand)
     # 6 tbsp rice: 90 ml x 0.782 g/ml = 70.4 g x 3.564 kcal = 251 kcal (IFCT 2017 A015)
     assert run.analysis.lines[0].edible_g / 100 * 356.4 == pytest.approx(251, abs=1)
@@ -155,7 +206,13 @@ def test_a_real_dish_against_its_table(bench: Bench) -> None:
 
 def test_two_significant_figures() -> None:
     assert [two(v) for v in (0, 0.0123, 0.45, 4.56, 45.6, 456.7, 1234)] == [
-        "0", "0.012", "0.45", "4.6", "46", "457", "1234",
+        "0",
+        "0.012",
+        "0.45",
+        "4.6",
+        "46",
+        "457",
+        "1234",
     ]
 
 

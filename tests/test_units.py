@@ -12,8 +12,14 @@ from cards.foods.units import Measures
 # metric household measures, worked by hand: WHO portion tables use a 250 ml cup;
 # 15 ml and 5 ml spoons are common practice
 HAND_ML = {
-    ("cup", 1): 250, ("cup", 0.75): 187.5, ("tablespoon", 16): 240, ("tablespoon", 3): 45,
-    ("teaspoon", 3): 15, ("litre", 0.5): 500, ("millilitre", 7): 7, ("bowl", 2): 300,
+    ("cup", 1): 250,
+    ("cup", 0.75): 187.5,
+    ("tablespoon", 16): 240,
+    ("tablespoon", 3): 45,
+    ("teaspoon", 3): 15,
+    ("litre", 0.5): 500,
+    ("millilitre", 7): 7,
+    ("bowl", 2): 300,
 }
 
 
@@ -43,7 +49,10 @@ def test_a_programme_sets_its_own_sizes() -> None:
 def test_dimensions() -> None:
     measures = Measures()
     assert [measures.dimension(u) for u in ("cup", "kilogram", "leaf", "each")] == [
-        "volume", "mass", "count", "count",
+        "volume",
+        "mass",
+        "count",
+        "count",
     ]
 
 
@@ -51,4 +60,5 @@ def test_dimensions() -> None:
 def test_volume_is_proportional(number: float, unit: str) -> None:
     measures = Measures()
     assert measures.millilitres(2 * number, unit) == pytest.approx(
-        2 * measures.millilitres(number, unit))
+        2 * measures.millilitres(number, unit)
+    )

@@ -75,9 +75,14 @@ def _language(
 ) -> Language | None:
     path = workspace.template("words", f"{code}.yaml")
     if path is None:
-        faults.append(error(Place("programme.yaml"), "language-unknown",
-                            f'there are no words for the language "{code}"',
-                            f"write templates/words/{code}.yaml, or choose en or hi"))
+        faults.append(
+            error(
+                Place("programme.yaml"),
+                "language-unknown",
+                f'there are no words for the language "{code}"',
+                f"write templates/words/{code}.yaml, or choose en or hi",
+            )
+        )
         return None
     name = workspace.name(path)
     text = read_text(path, name)
@@ -95,8 +100,14 @@ def _layout(
 ) -> Layout | None:
     path = workspace.template("layouts", f"{layout}.yaml")
     if path is None:
-        faults.append(error(Place("programme.yaml"), "layout-unknown",
-                            f'there is no layout "{layout}"', "choose hand-card"))
+        faults.append(
+            error(
+                Place("programme.yaml"),
+                "layout-unknown",
+                f'there is no layout "{layout}"',
+                "choose hand-card",
+            )
+        )
         return None
     name = workspace.name(path)
     text = read_text(path, name)
@@ -114,8 +125,14 @@ def _fonts(
 ) -> FontBook | None:
     path = workspace.font_list()
     if path is None:
-        faults.append(error(Place("fonts/fonts.yaml"), "file-missing", "there is no list of fonts",
-                            "install the program anew"))
+        faults.append(
+            error(
+                Place("fonts/fonts.yaml"),
+                "file-missing",
+                "there is no list of fonts",
+                "install the program anew",
+            )
+        )
         return None
     text = read_text(path, workspace.name(path))
     faults += text.diagnostics
@@ -128,7 +145,12 @@ def _fonts(
     try:
         return FontBook(nodes.value.value, path.parent)
     except (FontMissing, KeyError, TypeError, AttributeError) as trouble:
-        faults.append(error(Place(workspace.name(path)), "font-list",
-                            f"the list of fonts cannot be used: {trouble}",
-                            "name families with regular and bold, and scripts with families"))
+        faults.append(
+            error(
+                Place(workspace.name(path)),
+                "font-list",
+                f"the list of fonts cannot be used: {trouble}",
+                "name families with regular and bold, and scripts with families",
+            )
+        )
         return None

@@ -34,9 +34,12 @@ def make_all(files: Sequence[Path], workspace: Workspace, kit: Kit) -> Iterator[
         target = workspace.out / f"{path.stem}.pdf"
         name = workspace.name(target)
         if target.name in taken:
-            clash = error(Place(run.name), "out-twice",
-                          f"{name} was just made from {taken[target.name]}",
-                          "give the two recipe files different names")
+            clash = error(
+                Place(run.name),
+                "out-twice",
+                f"{name} was just made from {taken[target.name]}",
+                "give the two recipe files different names",
+            )
             yield Made(run, None, (*run.diagnostics, clash))
             continue
         written = write_whole(target, paint(run.pages), name)

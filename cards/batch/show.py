@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import fields, is_dataclass
 from enum import Enum
+from fractions import Fraction
 from typing import Any
 
 from cards.batch.stages import Run
@@ -86,15 +87,19 @@ def analysis_text(analysis: Analysis) -> str:
     for tag, component in components().items():
         total = analysis.totals[tag]
         if total.known_share == 0 and total.value == 0:
-            lines.append(_row(component.name, component.unit, *["?"] * (3 + len(bands)))
-                         + "  no figures")
+            lines.append(
+                _row(component.name, component.unit, *["?"] * (3 + len(bands))) + "  no figures"
+            )
             continue
         least = "" if total.complete else ">="
         per_kcal = analysis.per_100_kcal(tag)
         lines.append(
             _row(
-                component.name, component.unit, least + two(total.value),
-                two(analysis.per_100_g(tag)), "?" if per_kcal is None else two(per_kcal),
+                component.name,
+                component.unit,
+                least + two(total.value),
+                two(analysis.per_100_g(tag)),
+                "?" if per_kcal is None else two(per_kcal),
                 *(two(p.per_portion[tag]) for p in analysis.portions),
             )
             + (f"  {total.known_share:.0%}" if total.missing else "")
@@ -105,7 +110,7 @@ def analysis_text(analysis: Analysis) -> str:
         start = f", from {p.start[0]}-{p.start[1]} tablespoons" if p.start else ""
         lines.append(
             f"  {p.band:6} {number_range(p.low, p.high)} {p.unit} ({p.grams_high:.0f} g){start}; "
-            f"{p.meals[0]}-{p.meals[1]} meals; {p.texture}"
+            f"{number_range(*(Fraction(n) for n in p.meals))} meals; {p.texture}"
         )
     lines += ["", "taken for granted", *(f"  {a}" for a in analysis.assumptions)]
     lines += ["", "sources of the figures"]
@@ -141,8 +146,9 @@ def pages_text(run: Run) -> str:
             x1, y1, x2, y2 = item.box
             box = f"{x1:6.1f} {y1:6.1f} {x2:6.1f} {y2:6.1f}"
             if isinstance(item, TextItem):
-                lines.append(f"  text  {box} {item.size:g} {item.language} {item.role}: "
-                             f"{item.line.text}")
+                lines.append(
+                    f"  text  {box} {item.size:g} {item.language} {item.role}: {item.line.text}"
+                )
             elif isinstance(item, IconItem):
                 params = " ".join(f"{k}={v:g}" for k, v in item.icon.params)
                 lines.append(f"  icon  {box} {item.icon.name} {params}".rstrip())

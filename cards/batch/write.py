@@ -31,5 +31,9 @@ def write_whole(path: Path, data: bytes, name: str) -> Result[Path]:
 
 
 def _fault(name: str, trouble: OSError) -> Diagnostic:
-    return error(Place(name), "out-unwritable", f"this cannot be written: {trouble.strerror}",
-                 "check that the out folder is there, yours, and has room; close the file if open")
+    return error(
+        Place(name),
+        "out-unwritable",
+        f"this cannot be written: {trouble.strerror}",
+        "check that the out folder is there, yours, and has room; close the file if open",
+    )

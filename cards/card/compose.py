@@ -30,9 +30,9 @@ from cards.card.model import (
 from cards.card.portion_table import AGE_ICONS, portion_table
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error, has_errors, note
 from cards.nutrition.analysis import Analysis, Line
-from cards.source.amounts import Amount
 from cards.safety.judge import Findings
 from cards.safety.rules import Caution
+from cards.source.amounts import Amount
 from cards.source.programme import Programme
 from cards.source.recipe import Part, Recipe, Step
 from cards.words.language import Language
@@ -65,9 +65,14 @@ def compose(
         foot=writer.foot(programme),
     )
     if not programme.link:
-        writer.faults.append(note(
-            programme.at, "link-missing", "the QR code carries the file's name, but no web address",
-            "write link: https://.../ in programme.yaml"))
+        writer.faults.append(
+            note(
+                programme.at,
+                "link-missing",
+                "the QR code carries the file's name, but no web address",
+                "write link: https://.../ in programme.yaml",
+            )
+        )
     faults = tuple(writer.faults)
     return Result(None if has_errors(faults) else card, faults)
 
@@ -116,8 +121,13 @@ class _Writer:
         recipe = self.recipe
         return Heading(
             title=self.say(lambda lang: recipe.title.get(lang.code, ""), recipe.at_key("title")),
-            age_icon=IconUse(AGE_ICONS[0] if recipe.age_from < 9 else
-                             AGE_ICONS[1] if recipe.age_from < 12 else AGE_ICONS[2]),
+            age_icon=IconUse(
+                AGE_ICONS[0]
+                if recipe.age_from < 9
+                else AGE_ICONS[1]
+                if recipe.age_from < 12
+                else AGE_ICONS[2]
+            ),
             ages=f"{recipe.age_from}–{recipe.age_to}",
             months=self.phrase("months"),
         )
@@ -125,19 +135,25 @@ class _Writer:
     def lead(self, time: LeadTime) -> Lead:
         items: list[Marked] = []
         if time.days:
-            name = "start-day" if time.days == 1 else "start-days"
-            values = {} if time.days == 1 else {"days": time.days}
-            items.append(self.marked("moon", self.phrase(name, **values)))
+            when = self.phrase("start-day")
+            if time.days > 1:
+                when = self.phrase("start-days", days=time.days)
+            items.append(self.marked("moon", when))
         elif time.evening:
             items.append(self.marked("moon", self.phrase("start-evening")))
         elif time.hours:
-            items.append(self.marked("hours", self.phrase("start-hours", hours=time.hours),
-                                     label=str(time.hours)))
+            items.append(
+                self.marked(
+                    "hours", self.phrase("start-hours", hours=time.hours), label=str(time.hours)
+                )
+            )
         name = "then-work" if items else "time-in-all"
-        work = self.say(lambda lang: lang.phrase(
-            name, time=sentences.minutes_words(time.work, lang)))
-        items.append(self.marked("clock", work, label=str(time.work),
-                                 minutes=float(min(time.work, 60))))
+        work = self.say(
+            lambda lang: lang.phrase(name, time=sentences.minutes_words(time.work, lang))
+        )
+        items.append(
+            self.marked("clock", work, label=str(time.work), minutes=float(min(time.work, 60)))
+        )
         if self.recipe.makes and len(items) < 2:
             items.append(self.made(self.recipe.makes[0]))
         return Lead(tuple(items))
@@ -145,14 +161,25 @@ class _Writer:
     def made(self, amount: Amount) -> Marked:
         """How much the dish makes, in its first measure."""
         number = number_range(amount.low, amount.high)
-        return self.marked("rest", self.say(lambda lang: lang.phrase(
-            "makes", amount=f"{number} {lang.unit(amount.unit, amount.high)}")))
+        return self.marked(
+            "rest",
+            self.say(
+                lambda lang: lang.phrase(
+                    "makes", amount=f"{number} {lang.unit(amount.unit, amount.high)}"
+                )
+            ),
+        )
 
     def needs(self) -> NeedList:
-        return NeedList(tuple(
-            NeedSection(self.part_heading(part), tuple(self.need_row(li) for li in self._of(part)))
-            for part in self.recipe.parts if part.ingredients
-        ))
+        return NeedList(
+            tuple(
+                NeedSection(
+                    self.part_heading(part), tuple(self.need_row(li) for li in self._of(part))
+                )
+                for part in self.recipe.parts
+                if part.ingredients
+            )
+        )
 
     def _of(self, part: Part) -> list[Line]:
         return [li for li in self.analysis.lines if li.ingredient in part.ingredients]
@@ -160,8 +187,9 @@ class _Writer:
     def part_heading(self, part: Part) -> Said:
         if not part.name:
             return ()
-        return self.say(lambda lang: part.name.get(lang.code) or next(iter(part.name.values())),
-                        part.at)
+        return self.say(
+            lambda lang: part.name.get(lang.code) or next(iter(part.name.values())), part.at
+        )
 
     def need_row(self, line: Line) -> NeedRow:
         given = line.ingredient
@@ -171,10 +199,14 @@ class _Writer:
             icons = measure_icons(amount, line.food, said[0].text.replace("*", ""))
         except TooMany as trouble:
             icons = ()
-            self.faults.append(error(
-                given.at, "amount-too-many",
-                f"{trouble.amount} cannot be shown as pictures that people count",
-                "use a larger measure: cups for many spoons, handfuls for many leaves"))
+            self.faults.append(
+                error(
+                    given.at,
+                    "amount-too-many",
+                    f"{trouble.amount} cannot be shown as pictures that people count",
+                    "use a larger measure: cups for many spoons, handfuls for many leaves",
+                )
+            )
         number = number_range(amount.low, amount.high) if amount else ""
         return NeedRow(icons, number, said)
 
@@ -183,7 +215,9 @@ class _Writer:
         amount = line.amount or given.grams
         own = given.names.get(lang.code)
         if amount is None:
-            return lang.phrase("line-as-needed", food=own or lang.food(line.food.id, line.food.name))
+            return lang.phrase(
+                "line-as-needed", food=own or lang.food(line.food.id, line.food.name)
+            )
         counted = amount.unit == "each"
         sized = amount.unit in ("small", "medium", "large")
         plural = amount.high if counted or sized else Fraction(1)
@@ -209,10 +243,10 @@ class _Writer:
         return StepList(tuple(sections))
 
     def step_row(self, number: int, step: Step) -> StepRow:
-        said = self.say(lambda lang: sentences.step_sentence(
-            step, self.recipe, self.analysis, lang), step.at)
-        return StepRow(str(number), IconUse(step.action, alt=said[0].text), said,
-                       self.marks(step))
+        said = self.say(
+            lambda lang: sentences.step_sentence(step, self.recipe, self.analysis, lang), step.at
+        )
+        return StepRow(str(number), IconUse(step.action, alt=said[0].text), said, self.marks(step))
 
     def marks(self, step: Step) -> tuple[IconUse, ...]:
         """Flame, then how long, then lid: the same order on every row."""
@@ -277,8 +311,11 @@ def _time_marks(step: Step, alt: str) -> list[IconUse]:
         return [IconUse("moon", alt=alt)] * min(3, int(time.high // (24 * 60)))
     if time.low >= 120:
         return [IconUse("hours", (), _label(time.low / 60, time.high / 60), alt)]
-    return [IconUse("clock", (("minutes", float(min(time.high, 60))),),
-                    _label(time.low, time.high), alt)]
+    return [
+        IconUse(
+            "clock", (("minutes", min(float(time.high), 60.0)),), _label(time.low, time.high), alt
+        )
+    ]
 
 
 def _label(low: Fraction, high: Fraction) -> str:

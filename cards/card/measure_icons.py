@@ -11,8 +11,14 @@ from cards.source.amounts import Amount
 MOST = 10
 """More icons than this in one row nobody counts; the recipe should use a larger measure."""
 
-_VESSELS = {"cup": "cup", "bowl": "bowl", "glass": "glass", "ladle": "ladle",
-            "tablespoon": "tablespoon", "teaspoon": "teaspoon"}
+_VESSELS = {
+    "cup": "cup",
+    "bowl": "bowl",
+    "glass": "glass",
+    "ladle": "ladle",
+    "tablespoon": "tablespoon",
+    "teaspoon": "teaspoon",
+}
 _FILLED_PIECES = ("lemon", "onion", "tomato", "potato", "banana")
 _PLAIN = {"pinch": "pinch", "handful": "handful", "leaf": "leaf", "clove": "clove"}
 _WEIGHED = ("gram", "kilogram", "millilitre", "litre")

@@ -9,7 +9,7 @@ from cards.diagnostics.diagnostic import Place
 
 @dataclass(frozen=True, slots=True)
 class Text:
-    """A text in one language; ``*stars*`` mark the bold stretches. ``at`` is where it comes from."""
+    """A text in one language; ``*stars*`` mark the bold stretches; ``at`` is its source."""
 
     language: str
     text: str

@@ -67,7 +67,7 @@ def note(place: Place, kind: str, message: str, hint: str = "") -> Diagnostic:
 
 @dataclass(frozen=True, slots=True)
 class Result(Generic[T]):
-    """A stage's value with its diagnostics. ``value`` is None when there is nothing to go on with."""
+    """A stage's value with its diagnostics; a value of None leaves nothing to go on with."""
 
     value: T | None
     diagnostics: tuple[Diagnostic, ...] = field(default=())

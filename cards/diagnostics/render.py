@@ -35,7 +35,9 @@ def as_text(diagnostic: Diagnostic, sources: Mapping[str, str]) -> str:
 
 def _cells(text: str) -> int:
     """Terminal cells a text takes: marks that sit on another character take none."""
-    return sum(0 if unicodedata.combining(c) or unicodedata.category(c) == "Mn" else 1 for c in text)
+    return sum(
+        0 if unicodedata.combining(c) or unicodedata.category(c) == "Mn" else 1 for c in text
+    )
 
 
 def as_json(diagnostic: Diagnostic) -> str:

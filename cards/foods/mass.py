@@ -58,11 +58,18 @@ def mass_of(
     if measured is not None and measured.edible_g > 0:
         ratio = grams / measured.edible_g
         if not 1 - TOLERANCE <= ratio <= 1 / (1 - TOLERANCE):
-            return Result(mass, (warning(
-                line.at, "spoons-against-grams",
-                f"{amount} of {food.name} is about {measured.edible_g:.0f} g, "
-                f"but the recipe says {grams:g} g",
-                "mend the one that is wrong; the grams are used in the sums"),))
+            return Result(
+                mass,
+                (
+                    warning(
+                        line.at,
+                        "spoons-against-grams",
+                        f"{amount} of {food.name} is about {measured.edible_g:.0f} g, "
+                        f"but the recipe says {grams:g} g",
+                        "mend the one that is wrong; the grams are used in the sums",
+                    ),
+                ),
+            )
     return Result(mass)
 
 
@@ -88,16 +95,24 @@ def _measured(line: Ingredient, amount: Amount, food: Food, measures: Measures) 
     known = [m for m in food.measures if m not in ("edible_share", "density", "juice")]
     if "density" in food.measures:
         known += ["cup", "tablespoon", "teaspoon"]
-    return Result(None, (error(
-        line.at, "measure-without-weight",
-        f"it is not known what a {amount.unit} of {food.name} weighs",
-        f'add grams, as in "{amount} (40 g) {food.name}"'
-        + (f"; known for it: {', '.join(known)}" if known else "")),))
+    return Result(
+        None,
+        (
+            error(
+                line.at,
+                "measure-without-weight",
+                f"it is not known what a {amount.unit} of {food.name} weighs",
+                f'add grams, as in "{amount} (40 g) {food.name}"'
+                + (f"; known for it: {', '.join(known)}" if known else ""),
+            ),
+        ),
+    )
 
 
 def _counted(number: float, unit: str, measure: FoodMeasure, food: Food, scale: float) -> Mass:
     grams = number * measure.value * scale
-    how = f"{number:g} x {measure.value * scale:g} g a {unit} ({_from(measure)})"
+    one = "one" if unit == EACH else f"a {unit}"
+    how = f"{number:g} x {measure.value * scale:g} g {one} ({_from(measure)})"
     share = food.measures.get("edible_share")
     if measure.basis == "bought" and share is not None:
         return Mass(grams * share.value, f"{how} x {share.value:g} edible ({_from(share)})")
@@ -110,7 +125,13 @@ def _from(measure: FoodMeasure) -> str:
 
 def unknown_food(line: Ingredient, nearest: str, names: tuple[str, ...]) -> Diagnostic:
     """The message for a food the table does not have."""
-    hint = f'did you mean "{nearest}"?' if nearest else did_you_mean(
-        line.food, names, "use a food of the table, or the nearest one and print your own name "
-                          "with en: and hi:")
+    hint = (
+        f'did you mean "{nearest}"?'
+        if nearest
+        else did_you_mean(
+            line.food,
+            names,
+            "use a food of the table, or the nearest one and print your own name with en: and hi:",
+        )
+    )
     return error(line.at, "food-unknown", f'"{line.food}" is not in the food table', hint)

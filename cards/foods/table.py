@@ -12,11 +12,29 @@ from cards.foods.components import components
 
 Row = Mapping[str, str]
 
-FORMS = ("whole", "split", "flaked", "ground", "paste", "liquid", "fat", "leaf", "fresh", "crystals")
+FORMS = (
+    "whole",
+    "split",
+    "flaked",
+    "ground",
+    "paste",
+    "liquid",
+    "fat",
+    "leaf",
+    "fresh",
+    "crystals",
+)
 """The closed list of forms a food comes in."""
 
-GROUPS = ("grains-roots", "pulses-nuts-seeds", "dairy", "flesh", "eggs", "vitamin-a-plants",
-          "other-plants")
+GROUPS = (
+    "grains-roots",
+    "pulses-nuts-seeds",
+    "dairy",
+    "flesh",
+    "eggs",
+    "vitamin-a-plants",
+    "other-plants",
+)
 """Food groups a dish can bring (WHO/UNICEF 2021 infant and young child feeding indicators;
 the eighth, breast milk, comes from the mother)."""
 
@@ -129,8 +147,13 @@ def build_table(foods: Iterable[Row], figures: Iterable[Row], measures: Iterable
     sizes: dict[str, dict[str, FoodMeasure]] = {}
     for row in measures:
         sizes.setdefault(row["food"], {})[row["measure"]] = FoodMeasure(
-            float(row["value"]), row["unit"], row["basis"], row["source"], row["code"],
-            row["known"], row["note"],
+            float(row["value"]),
+            row["unit"],
+            row["basis"],
+            row["source"],
+            row["code"],
+            row["known"],
+            row["note"],
         )
     return FoodTable(
         Food(

@@ -50,13 +50,21 @@ def _area(outline: Sequence[Point]) -> float:
     return abs(sum(ax * by - bx * ay for (ax, ay), (bx, by) in ends)) / 2
 
 
+def _dashed(pen: Pen, outline: Sequence[Point], beyond: float = 0.0) -> None:
+    """Dashes along a closed outline of many points, right of ``beyond``."""
+    run = 0.0
+    for (ax, ay), (bx, by) in zip(outline, [*outline[1:], outline[0]], strict=True):
+        if run % 5.4 < 2.6 and ax > beyond:
+            shapes.bar(pen, ax, ay, bx, by, FINE)
+        run += math.hypot(bx - ax, by - ay)
+
+
 def piece(pen: Pen, points: Sequence[Point], fill: float) -> bool:
     """A soft piece filled by a share from the left, cut upright; True if it is whole."""
     if fill >= 1:
-        smooth(pen, points)
-        pen.paint(Ink.FOOD)
-        smooth(pen, points)
-        pen.paint(Ink.LINE)
+        for ink in (Ink.FOOD, Ink.LINE):
+            smooth(pen, points)
+            pen.paint(ink)
         return True
     outline = _dense(points)
     low, high = min(x for x, _ in outline), max(x for x, _ in outline)
@@ -66,19 +74,13 @@ def piece(pen: Pen, points: Sequence[Point], fill: float) -> bool:
             low = x
         else:
             high = x
-    run = 0.0
-    for (ax, ay), (bx, by) in zip(outline, [*outline[1:], outline[0]], strict=True):
-        if run % 5.4 < 2.6 and ax > x + 2:
-            shapes.polyline(pen, [(ax, ay), (bx, by)])
-            pen.paint(Ink.LINE, FINE)
-        run += math.hypot(bx - ax, by - ay)
+    _dashed(pen, outline, x + 2)
     if fill <= 0:
         return False
     used = _left_of(outline, x)
-    shapes.polyline(pen, used, closed=True)
-    pen.paint(Ink.FOOD)
-    shapes.polyline(pen, used, closed=True)
-    pen.paint(Ink.LINE)
+    for ink in (Ink.FOOD, Ink.LINE):
+        shapes.polyline(pen, used, closed=True)
+        pen.paint(ink)
     ends = [py for px, py in used if abs(px - x) < 0.01]
     middle, half = (min(ends) + max(ends)) / 2, (max(ends) - min(ends)) / 2
     for ink in (Ink.PAPER, Ink.LINE):
@@ -135,20 +137,16 @@ def egg(pen: Pen) -> None:
     pen.paint(Ink.GAP, 2.6)
 
 
-@icon("leaf", width=36, height=44, true_height_mm=10)
+@icon("leaf", width=26, height=44, true_height_mm=10)
 def leaf(pen: Pen) -> None:
-    """One leaf with stalk, midrib and side ribs."""
-    outline = [(18, 42.5), (9, 36), (3.4, 26), (4.4, 17), (11, 11), (18, 10.5),
-               (25, 11), (31.6, 17), (32.6, 26), (27, 36)]
-    smooth(pen, outline)
-    pen.paint(Ink.FOOD)
-    smooth(pen, outline)
-    pen.paint(Ink.LINE)
-    for points in ([(18, 36), (18, 9)], [(18, 16), (26, 23)], [(18, 16), (10, 23)],
-                   [(18, 24.5), (25, 31)], [(18, 24.5), (11, 31)]):
+    """One narrow leaf with stalk, midrib and a few side ribs."""
+    piece(pen, [(13, 42.6), (6.4, 35), (2.4, 25.6), (3.4, 16.6), (8.6, 11.2), (13, 10.4),
+                (17.4, 11.2), (22.6, 16.6), (23.6, 25.6), (19.6, 35)], 1)
+    for points in ([(13, 35), (13, 9)], [(18.6, 20.6), (13, 15), (7.4, 20.6)],
+                   [(18, 29), (13, 24), (8, 29)]):
         shapes.polyline(pen, points)
-        pen.paint(Ink.GAP, 2.0)
-    shapes.bar(pen, 18, 9.5, 18, 2.4, 3.4)
+        pen.paint(Ink.GAP, 2.2)
+    shapes.bar(pen, 13, 10, 13, 2.4, 3.6)
 
 
 @icon("lemon", width=46, height=40, true_height_mm=9.5)
@@ -181,14 +179,12 @@ def onion(pen: Pen, fill: float = 1.0) -> None:
     outline = [(19, 43.5), (18, 37), (12, 32.5), (5, 26.5), (2.6, 19), (6, 11), (13, 6.6),
                (21, 6), (29, 6.6), (36, 11), (39.4, 19), (37, 26.5), (30, 32.5), (24, 37),
                (23, 43.5)]
-    whole = piece(pen, outline, fill)
-    if whole:
+    if piece(pen, outline, fill):
         for side in (-1, 1):
             smooth(pen, [(21 + side * 1.4, 34), (21 + side * 7.5, 24), (21 + side * 6, 11)],
                    closed=False)
             pen.paint(Ink.GAP, 2)
-    for x in (17, 21, 25):
-        if whole:
+        for x in (17, 21, 25):
             shapes.bar(pen, x, 6, x + (x - 21) * 0.4, 2, FINE)
 
 
@@ -216,11 +212,38 @@ def potato(pen: Pen, fill: float = 1.0) -> None:
     """A lumpy potato with eyes."""
     outline = [(45.4, 18), (42, 28), (32, 32.6), (21, 31), (10, 32), (3, 24), (3, 13),
                (10, 5), (22, 3), (34, 4.4), (42, 9)]
-    whole = piece(pen, outline, fill)
-    for x, y in ((11, 21), (22, 12), (33, 23), (36, 12), (22, 25)):
-        if whole:
+    if piece(pen, outline, fill):
+        for x, y in ((11, 21), (22, 12), (33, 23), (36, 12), (22, 25)):
             shapes.polyline(pen, [(x - 1.2, y - 0.6), (x + 1.2, y + 0.6)])
             pen.paint(Ink.GAP, 2.2)
+
+
+@icon("chunk", width=40, height=36, true_height_mm=9.5)
+def chunk(pen: Pen, fill: float = 1.0) -> None:
+    """A thick piece cut off something solid, round at the left, its cut face to the right."""
+    left, right, base, top, back, r = 9.4, 28.0, 2.6, 23.0, 10.0, 7.0
+    arcs = ((left + back, top + back - r, 90), (left, top - r, 135), (left, base + r, 180),
+            (left, base + r, 225))
+    round_end = [shapes.on_ellipse(cx, cy, r, r, start + 9 * i)
+                 for cx, cy, start in arcs for i in range(6)]
+
+    def face(x: float) -> list[Point]:
+        return [(x, base), (x + back, base + back), (x + back, top + back), (x, top)]
+
+    if fill < 1:
+        rest = [*face(right)[:3], *round_end]
+        edges = zip(rest, [*rest[1:], rest[0]], strict=True)
+        _dashed(pen, [(ax + (bx - ax) * i / 16, ay + (by - ay) * i / 16)
+                      for (ax, ay), (bx, by) in edges for i in range(16)])
+    if fill <= 0:
+        return
+    cut = face(left - r + (right - left + r) * min(fill, 1.0))
+    body = [*cut[:3], *round_end]
+    for path, ink in ((body, Ink.FOOD), (body, Ink.LINE), (cut, Ink.PAPER), (cut, Ink.LINE)):
+        shapes.polyline(pen, path, closed=True)
+        pen.paint(ink)
+    shapes.polyline(pen, [(left - 2, top - 0.4), (cut[3][0] - 2.6, top)])
+    pen.paint(Ink.GAP, 2.2)
 
 
 BANANA: tuple[Point, ...] = (
@@ -241,9 +264,8 @@ def banana(pen: Pen, fill: float = 1.0) -> None:
 @icon("clove", width=30, height=40, true_height_mm=8)
 def clove(pen: Pen) -> None:
     """A clove of garlic: a bent drop with a dry tip and a flat foot."""
-    outline = [(20, 38), (13, 30), (5.4, 21), (3, 11.5), (8, 4), (16, 3), (22, 4.4),
-               (26.6, 13), (25, 22), (21.4, 30)]
-    piece(pen, outline, 1)
+    piece(pen, [(20, 38), (13, 30), (5.4, 21), (3, 11.5), (8, 4), (16, 3), (22, 4.4),
+                (26.6, 13), (25, 22), (21.4, 30)], 1)
     smooth(pen, [(18.5, 31), (13.4, 20), (13.4, 8)], closed=False)
     pen.paint(Ink.GAP, 2.2)
 
@@ -278,23 +300,6 @@ def handful(pen: Pen) -> None:
             pen.paint(Ink.FOOD)
     cupped_hand(pen)
     limb(pen, [(44, 16.6), (38.6, 20.6), (34, 26)], 6.2, 1.8)
-
-
-def pinching_hand(pen: Pen) -> None:
-    """A hand from the upper right, thumb and forefinger meeting at (13, 17)."""
-    limb(pen, [(39.6, 39.2), (37, 36), (34, 33)], 14.4)
-    limb(pen, [(37, 39.5), (24, 42.4), (14, 40.4)], 6.2, 1.1)
-    limb(pen, [(36, 36), (22, 37), (8.4, 31)], 6.2, 1.1)
-    limb(pen, [(36, 32.4), (21, 31), (13.6, 25.5), (12.4, 18)], 6.4, 1.1)
-    limb(pen, [(38, 27.5), (27, 21), (15.6, 17.4)], 6.4)
-
-
-@icon("pinch2", true_height_mm=10.5)
-def pinch2(pen: Pen) -> None:
-    """Thumb and forefinger together, dropping three grains."""
-    pinching_hand(pen)
-    for x, y in ((14, 10.5), (8.5, 5), (17.5, 4)):
-        dot(pen, x, y, 2.3, Ink.FOOD)
 
 
 @icon("glass", width=32, height=48, true_height_mm=12)

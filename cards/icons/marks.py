@@ -254,28 +254,23 @@ def flame_high(pen: Pen) -> None:
     flames(pen, [(9.2, 13, 30), (24, 13.5, 36), (38.8, 13, 30)], 10)
 
 
-@icon("whistle", width=30, height=40)
+@icon("whistle", width=24, height=40)
 def whistle(pen: Pen) -> None:
-    """The weight on a pressure cooker's lid, lifted, steam curling out to both sides."""
+    """The weight on a pressure cooker's lid, lifted, steam rising over it."""
     pen.move(2, 2)
-    pen.curve(5, 7, 10, 8, 15, 8)
-    pen.curve(20, 8, 25, 7, 28, 2)
+    pen.curve(3, 6.4, 7, 8, 12, 8)
+    pen.curve(17, 8, 21, 6.4, 22, 2)
     pen.close()
     pen.paint(Ink.SOLID)
-    shapes.bar(pen, 15, 7, 15, 12, 3.4)
-    shapes.polyline(pen, [(8.4, 13), (21.6, 13), (20.4, 24), (9.6, 24)], closed=True)
+    shapes.bar(pen, 12, 7, 12, 13, 4)
+    shapes.rounded(pen, 4.4, 11, 15.2, 9, 2)
     pen.paint(Ink.SOLID)
-    shapes.polyline(pen, [(8.4, 13), (21.6, 13), (20.4, 24), (9.6, 24)], closed=True)
-    pen.paint(Ink.LINE)
-    shapes.bar(pen, 15, 24, 15, 30, 4.4)
-    shapes.bar(pen, 11.6, 30.4, 18.4, 30.4, 4)
-    for side in (-1, 1):
-        turned = TurnedPen(pen, 15, 0, 0, side)
-        smooth(turned, [(8.6, 10.6), (12.6, 14), (10.6, 19), (12.8, 24)], closed=False)
-        pen.paint(Ink.LINE)
-        smooth(turned, [(9, 28), (12.4, 31), (9.4, 34), (11, 38)], closed=False)
-        pen.paint(Ink.LINE)
-    shapes.bar(pen, 15, 35.4, 15, 38, 2.4)
+    shapes.rounded(pen, 6, 21.4, 12, 4, 1.6)
+    pen.paint(Ink.SOLID)
+    shapes.bar(pen, 12, 19, 12, 23, 5)
+    for x in (5, 12, 19):
+        smooth(pen, [(x, 27), (x - 1.8, 30.4), (x + 1.8, 34.6), (x, 38)], closed=False)
+        pen.paint(Ink.LINE, 2.8)
 
 
 @icon("arrow", width=30, height=24)
@@ -288,9 +283,17 @@ def arrow(pen: Pen) -> None:
 
 
 @icon("meal", width=26, height=20)
-def meal(pen: Pen) -> None:
-    """A small bowl of food, to be counted."""
-    dish(pen, 13, 1.6, 22, 5.5)
+def meal(pen: Pen, fill: float = 1.0) -> None:
+    """A small bowl of food, to be counted; its empty outline where the meal may be left out."""
+    if fill > 0:
+        dish(pen, 13, 1.6, 22, 5.5 * min(fill, 1.0))
+        return
+    rim = 11.72 - STROKE / 2
+    pen.move(2 + STROKE / 2, rim)
+    shapes.arc_on(pen, 13, rim, 11 - STROKE / 2, rim - 1.6 - STROKE / 2, 180, 360)
+    pen.close()
+    pen.paint(Ink.LINE)
+    shapes.bar(pen, 9.26, 3, 16.74, 3, 2.8)
 
 
 @icon("cover")
@@ -317,6 +320,15 @@ def cupped_hand(pen: Pen) -> None:
          (4.6, 15.5), (11, 7.5), (20, 3.4), (31, 3), (41, 7), (50, 8.5)],
     )
     pen.paint(Ink.SOLID)
+
+
+def pinching_hand(pen: Pen) -> None:
+    """A hand from the upper right, thumb and forefinger meeting at (13, 17)."""
+    limb(pen, [(39.6, 39.2), (37, 36), (34, 33)], 14.4)
+    limb(pen, [(37, 39.5), (24, 42.4), (14, 40.4)], 6.2, 1.1)
+    limb(pen, [(36, 36), (22, 37), (8.4, 31)], 6.2, 1.1)
+    limb(pen, [(36, 32.4), (21, 31), (13.6, 25.5), (12.4, 18)], 6.4, 1.1)
+    limb(pen, [(38, 27.5), (27, 21), (15.6, 17.4)], 6.4)
 
 
 @icon("hand-wash")

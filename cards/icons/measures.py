@@ -10,7 +10,8 @@ from __future__ import annotations
 import math
 
 from cards.icons import shapes
-from cards.icons.pen import FINE, STROKE, Ink, Pen
+from cards.icons.marks import dot, pinching_hand
+from cards.icons.pen import STROKE, Ink, Pen
 from cards.icons.registry import icon
 
 
@@ -123,25 +124,12 @@ def bowl(pen: Pen, fill: float = 1.0) -> None:
     shapes.bar(pen, cx - 8, 3.6, cx + 8, 3.6, STROKE * 1.3)
 
 
-@icon("pinch", true_height_mm=10)
+@icon("pinch", true_height_mm=10.5)
 def pinch(pen: Pen) -> None:
-    """Thumb and first finger letting grains fall."""
-    for x, y in ((24, 9), (20, 4.5), (28, 4.5)):
-        shapes.circle(pen, x, y, 2.0)
-        pen.paint(Ink.FOOD)
-    # finger from the upper right, thumb from the upper left, tips meeting over the grains
-    for side in (-1, 1):
-        pen.move(24 + side * 1.2, 14)
-        pen.curve(24 + side * 1, 22, 24 + side * 6, 26, 24 + side * 8, 44)
-        pen.line(24 + side * 20, 44)
-        pen.curve(24 + side * 20, 30, 24 + side * 13, 17, 24 + side * 1.2, 14)
-        pen.close()
-        pen.paint(Ink.PAPER)
-        pen.move(24 + side * 8, 45)
-        pen.curve(24 + side * 6, 26, 24 + side * 1, 22, 24 + side * 1.2, 14)
-        pen.curve(24 + side * 13, 17, 24 + side * 20, 30, 24 + side * 20, 45)
-        pen.paint(Ink.LINE)
-    shapes.bar(pen, 34, 29, 39.5, 27, FINE)
+    """Thumb and forefinger together, dropping three grains."""
+    pinching_hand(pen)
+    for x, y in ((14, 10.5), (8.5, 5), (17.5, 4)):
+        dot(pen, x, y, 2.3, Ink.FOOD)
 
 
 @icon("whole", width=40, height=40, true_height_mm=9.5)

@@ -1,7 +1,8 @@
 """What must not be given, and how food is made safe.
 
 Forbidden things stand under a thick ring with a bar from upper left to lower
-right; what tells them apart lies off that diagonal.
+right. Each is one thing, as large as the ring takes, and what tells it apart
+lies off the bar.
 """
 
 from __future__ import annotations
@@ -9,185 +10,171 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from cards.icons import shapes
-from cards.icons.counted import EGG, fish_body, piece, pinching_hand
-from cards.icons.groups import cut_egg, peanut
-from cards.icons.marks import TurnedPen, dish, dot, flames, mound, smooth, spoon, tick_clock
+from cards.icons.counted import EGG, fish_body, piece
+from cards.icons.groups import cut_egg
+from cards.icons.marks import (
+    TurnedPen,
+    dish,
+    dot,
+    flames,
+    mound,
+    pinching_hand,
+    smooth,
+    tick_clock,
+)
 from cards.icons.pen import FINE, Ink, Pen
 from cards.icons.registry import icon
 from cards.icons.vessels import pot
 
 
-def _forbid(pen: Pen, thing: Callable[[Pen], None]) -> None:
-    """The thing, and over it the ring and bar, kept apart from it by white."""
-    thing(pen)
-    ends = (shapes.on_ellipse(24, 24, 20, 20, 135), shapes.on_ellipse(24, 24, 20, 20, 315))
-    shapes.circle(pen, 24, 24, 20)
-    pen.paint(Ink.GAP, 7)
+def _forbid(pen: Pen, thing: Callable[[Pen], None], degrees: float = 0.0) -> None:
+    """One large thing about the origin, and over it ring and bar, kept apart from it by white."""
+    thing(TurnedPen(pen, 24, 24, degrees))
+    ends = (shapes.on_ellipse(24, 24, 20.4, 20.4, 135), shapes.on_ellipse(24, 24, 20.4, 20.4, 315))
+    shapes.circle(pen, 24, 24, 20.4)
+    pen.paint(Ink.GAP, 6.4)
     shapes.polyline(pen, ends)
-    pen.paint(Ink.GAP, 7.4)
-    shapes.circle(pen, 24, 24, 20)
-    pen.paint(Ink.LINE, 4)
-    shapes.bar(pen, *ends[0], *ends[1], 4)
+    pen.paint(Ink.GAP, 7.2)
+    shapes.circle(pen, 24, 24, 20.4)
+    pen.paint(Ink.LINE, 3.6)
+    shapes.bar(pen, *ends[0], *ends[1], 3.6)
 
 
-def _comb_and_bee(pen: Pen) -> None:
-    for x, y in ((12.4, 23.2), (20, 18.8), (12.4, 14.4), (20, 10)):
-        hexagon = [shapes.on_ellipse(x, y, 4.2, 4.2, 60 * i) for i in range(6)]
-        shapes.polyline(pen, hexagon, closed=True)
-        pen.paint(Ink.SOLID)
-    bee = TurnedPen(pen, 24, 24, -45)
-    for side in (-1, 1):
-        shapes.ellipse(TurnedPen(bee, side * 7.6, 9, side * 24), 0, 0, 4.2, 2.6)
-        pen.paint(Ink.SOLID)
-    shapes.ellipse(bee, 0, 9.6, 3.9, 6)
-    pen.paint(Ink.GAP, 2.6)
-    shapes.ellipse(bee, 0, 9.6, 3.9, 6)
+def _honey_jar(pen: Pen) -> None:
+    shapes.rounded(pen, -9.6, 9.8, 19.2, 5.4, 1.6)
     pen.paint(Ink.SOLID)
-    for y in (7.4, 11.2):
-        shapes.polyline(bee, [(-5, y), (5, y)])
-        pen.paint(Ink.GAP, FINE)
+    shapes.rounded(pen, -14, -14.6, 28, 22.4, 7)
+    pen.paint(Ink.SOLID)
+    # the cell lies beside the bar, whole
+    cell = [shapes.on_ellipse(-7, -7.4, 4.8, 4.8, 60 * i + 30) for i in range(6)]
+    shapes.polyline(pen, cell, closed=True)
+    pen.paint(Ink.PAPER)
 
 
 @icon("no-honey")
 def no_honey(pen: Pen) -> None:
-    """A honeycomb and a bee, forbidden."""
-    _forbid(pen, _comb_and_bee)
+    """A squat jar of honey with a cell of the comb on its belly, forbidden."""
+    _forbid(pen, _honey_jar)
 
 
 def _shaker(pen: Pen) -> None:
-    turned = TurnedPen(pen, 24, 24, 135)
-    shapes.polyline(turned, [(-8.4, -13.4), (8.4, -13.4), (6.6, 3), (-6.6, 3)], closed=True)
+    # the cap is below, as the whole is turned to pour
+    shapes.polyline(pen, [(-7.6, 15), (7.6, 15), (9.4, -4), (-9.4, -4)], closed=True)
     pen.paint(Ink.SOLID)
-    turned.move(-8, 4)
-    turned.curve(-7, 9.4, -4, 10.6, 0, 10.6)
-    turned.curve(4, 10.6, 7, 9.4, 8, 4)
-    turned.close()
+    pen.move(-9.4, -5.6)
+    pen.curve(-9, -11, -5, -12.4, 0, -12.4)
+    pen.curve(5, -12.4, 9, -11, 9.4, -5.6)
+    pen.close()
     pen.paint(Ink.SOLID)
-    for x, y in ((-8, 10.6), (-4, 13.6), (0.4, 14.2), (4.6, 13.2), (8.2, 10.4)):
-        dot(turned, x, y, 1.5)
+    for x in (-4.8, 0, 4.8):
+        dot(pen, x, -8.6, 1.2, Ink.PAPER)
+        dot(pen, x, -15.4, 1.3)
 
 
 @icon("no-salt")
 def no_salt(pen: Pen) -> None:
     """A shaker letting grains of salt fall, forbidden."""
-    _forbid(pen, _shaker)
+    _forbid(pen, _shaker, -45)
 
 
 def _cube(pen: Pen, x: float, y: float, a: float) -> None:
     """A sugar cube seen from an edge, its foot at (x, y)."""
     w, h = a * 0.87, a * 0.5
-    for points in (
-        [(x, y), (x, y + a), (x - w, y + a + h), (x - w, y + h)],
-        [(x, y), (x, y + a), (x + w, y + a + h), (x + w, y + h)],
-    ):
-        shapes.polyline(pen, points, closed=True)
-        pen.paint(Ink.SOLID)
-    top = [(x, y + a), (x + w, y + a + h), (x, y + a + 2 * h), (x - w, y + a + h)]
-    shapes.polyline(pen, top, closed=True)
+    hexagon = [(x, y), (x + w, y + h), (x + w, y + a + h), (x, y + a + 2 * h), (x - w, y + a + h),
+               (x - w, y + h)]
+    for ink in (Ink.GAP, Ink.SOLID):
+        shapes.polyline(pen, hexagon, closed=True)
+        pen.paint(ink, 3)
+    edge, top = FINE, y + a
+    shapes.polyline(pen, [(x, top + edge), (x + w - edge * 1.6, top + h), (x, top + 2 * h - edge),
+                          (x - w + edge * 1.6, top + h)], closed=True)
     pen.paint(Ink.PAPER)
-    shapes.polyline(pen, top, closed=True)
-    pen.paint(Ink.LINE, FINE)
     shapes.polyline(pen, [(x, y), (x, y + a)])
     pen.paint(Ink.GAP, FINE)
 
 
 def _sugar(pen: Pen) -> None:
-    _cube(pen, 15.2, 10.4, 7.4)
-    _cube(pen, 25.8, 8.8, 4.4)
-    sweet = TurnedPen(pen, 30.2, 30.2, -45)
-    shapes.ellipse(sweet, 0, 0, 6.6, 5.6)
-    pen.paint(Ink.SOLID)
-    for side in (-1, 1):
-        shapes.polyline(sweet, [(side * 6.8, 0), (side * 13, 4.6), (side * 11.4, 0),
-                                (side * 13, -4.6)], closed=True)
-        pen.paint(Ink.SOLID)
-    for x in (-2.2, 2.2):
-        smooth(sweet, [(x - 1.6, 3.2), (x, 0), (x + 1.6, -3.2)], closed=False)
-        pen.paint(Ink.GAP, FINE)
+    for x, y in ((-7.8, -14), (7.8, -14), (0, -1)):
+        _cube(pen, x, y, 8.6)
 
 
 @icon("no-sugar")
 def no_sugar(pen: Pen) -> None:
-    """Cubes of sugar and a sweet, forbidden."""
+    """A stack of three sugar cubes, forbidden."""
     _forbid(pen, _sugar)
 
 
-def _nuts(pen: Pen) -> None:
-    peanut(TurnedPen(pen, 30, 30, -45, 0.84, 0.72))
-    almond = TurnedPen(pen, 17.6, 17.6, -45)
-    smooth(almond, [(-12, 0), (-7, 5), (0, 5.6), (7, 3.4), (13, 0), (7, -3.4), (0, -5.6),
-                    (-7, -5)])
+def _peanut(pen: Pen) -> None:
+    # the waist lies beside the bar, as it makes the outline a peanut's
+    smooth(pen, [(-17, 0), (-14.4, 7.4), (-7, 10.2), (0, 9), (6, 5.4), (11, 7.8), (15, 6.2),
+                 (17.4, 0), (15, -6.2), (11, -7.8), (6, -5.4), (0, -9), (-7, -10.2), (-14.4, -7.4)])
     pen.paint(Ink.SOLID)
-    for y in (-1.8, 1.8):
-        smooth(almond, [(-7.4, y), (0, y * 1.2), (6, y * 0.6)], closed=False)
-        pen.paint(Ink.GAP, FINE)
+    for x, y in ((-12.4, 3.4), (-12.4, -3.4), (-6.6, 6), (-6.6, 0), (-6.6, -6), (7, 0), (12.4, 3),
+                 (12.4, -3)):
+        shapes.polyline(pen, [(x - 1.4, y), (x + 1.4, y)])
+        pen.paint(Ink.GAP, 2)
 
 
 @icon("no-whole-nuts")
 def no_whole_nuts(pen: Pen) -> None:
-    """A peanut in its shell and an almond, forbidden."""
-    _forbid(pen, _nuts)
+    """A peanut in its shell, forbidden."""
+    _forbid(pen, _peanut, 45)
 
 
 def _skeleton(pen: Pen) -> None:
-    turned = TurnedPen(pen, 24, 24, 45)
-    shapes.bar(turned, -9, 0, 13, 0, 2.8)
-    for x, h in ((-5, 7.4), (7, 6.6)):
-        shapes.polyline(turned, [(x - 2, -h), (x + 1, 0), (x - 2, h)])
-        pen.paint(Ink.LINE, 2.4)
-    shapes.polyline(turned, [(10.6, 0), (17, 6), (15, 0), (17, -6)], closed=True)
+    shapes.bar(pen, -10, 0, 13, 0, 3.2)
+    for x, h in ((5.6, 8.4), (10.2, 6)):
+        shapes.bar(pen, x, -h, x, h, 2.6)
+    shapes.polyline(pen, [(12.4, 0), (18, 6.4), (16, 0), (18, -6.4)], closed=True)
     pen.paint(Ink.SOLID)
-    smooth(turned, [(-17, 0), (-13, 5), (-9.6, 6), (-9.6, -6), (-13, -5)])
+    smooth(pen, [(-18, 0), (-15, 5.4), (-8.6, 9.4), (-8.6, -9.4), (-15, -5.4)])
     pen.paint(Ink.SOLID)
-    dot(turned, -12.6, 1.6, 1.4, Ink.PAPER)
+    dot(pen, -12.6, 3, 1.7, Ink.PAPER)
 
 
 @icon("no-bones")
 def no_bones(pen: Pen) -> None:
-    """The bones of a fish, forbidden."""
-    _forbid(pen, _skeleton)
+    """The bones of a fish, head and tail left on, forbidden."""
+    _forbid(pen, _skeleton, 45)
 
 
 def _broken_egg(pen: Pen) -> None:
-    half = TurnedPen(pen, 24, 24, -45)
-    half.move(-11, 5)
-    for x, y in ((-7.3, 7.6), (-3.7, 5), (0, 7.6), (3.7, 5), (7.3, 7.6), (11, 5)):
-        half.line(x, y)
-    half.curve(11, 12, 5.6, 16, 0, 16)
-    half.curve(-5.6, 16, -11, 12, -11, 5)
-    half.close()
+    pen.move(-14, 6.2)
+    for x, y in ((-9.4, 11), (-4.8, 6.2), (0, 11), (4.8, 6.2), (9.4, 11), (14, 6.2)):
+        pen.line(x, y)
+    pen.curve(13.4, 13, 7.6, 18, 0, 18)
+    pen.curve(-7.6, 18, -13.4, 13, -14, 6.2)
+    pen.close()
     pen.paint(Ink.SOLID)
-    smooth(pen, [(22, 24), (16.6, 23), (10, 24.6), (8.6, 20), (10.6, 16), (9.8, 12), (14, 10.4),
-                 (18, 7.6), (24, 9.6), (29.4, 10), (29, 14.6), (25, 18)])
+    smooth(pen, [(-3, 4), (3, 4), (6, -1), (12, -4.6), (12.6, -9), (8, -12.6), (4, -16.4),
+                 (-3, -16.2), (-8, -14.4), (-13, -9.6), (-12, -4.4), (-6, -1)])
     pen.paint(Ink.SOLID)
-    dot(pen, 17, 16.4, 5.6, Ink.PAPER)
-    dot(pen, 17, 16.4, 3.8)
+    dot(pen, 0, -8.2, 6, Ink.PAPER)
+    dot(pen, 0, -8.2, 3.8)
 
 
 @icon("no-raw-egg")
 def no_raw_egg(pen: Pen) -> None:
-    """A broken egg running out, forbidden."""
-    _forbid(pen, _broken_egg)
+    """A broken shell and the raw egg running out of it, forbidden."""
+    _forbid(pen, _broken_egg, -45)
 
 
 def _bottle(pen: Pen) -> None:
-    turned = TurnedPen(pen, 24, 24, -45)
-    shapes.rounded(turned, -7, -17, 14, 20, 3)
-    turned.paint(Ink.SOLID)
-    shapes.rounded(turned, -7, 5, 14, 4.4, 1.5)
-    turned.paint(Ink.SOLID)
-    smooth(turned, [(-5, 10.6), (-2.6, 13.4), (-1.9, 17), (0, 18.2), (1.9, 17), (2.6, 13.4),
-                    (5, 10.6)])
-    turned.paint(Ink.SOLID)
-    for y in (-12.6, -8.6):
-        shapes.polyline(turned, [(-4.6, y), (1, y)])
-        turned.paint(Ink.GAP, 2)
+    shapes.rounded(pen, -8.6, -15.4, 17.2, 20, 3.4)
+    pen.paint(Ink.SOLID)
+    shapes.rounded(pen, -8.6, 5.8, 17.2, 4, 1.4)
+    pen.paint(Ink.SOLID)
+    smooth(pen, [(-6, 10.8), (-3.2, 13), (-2.4, 16.6), (0, 18), (2.4, 16.6), (3.2, 13), (6, 10.8)])
+    pen.paint(Ink.SOLID)
+    for y in (-11.4, -7.4):
+        shapes.polyline(pen, [(-5.4, y), (0.6, y)])
+        pen.paint(Ink.GAP, 2)
 
 
 @icon("no-bottle")
 def no_bottle(pen: Pen) -> None:
     """A feeding bottle with its teat, forbidden."""
-    _forbid(pen, _bottle)
+    _forbid(pen, _bottle, -45)
 
 
 @icon("cook-through")
@@ -214,15 +201,28 @@ def eat_soon(pen: Pen) -> None:
     tick_clock(pen, 34, 34, 12, 0.17)
 
 
+def _heaped_spoon(pen: Pen, heap: float) -> None:
+    """A spoon from the side, bowl 22 wide about the origin, handle right, a heap ``heap`` wide."""
+    smooth(pen, [(8, -1), (17, 0.6), (33, 4)], closed=False)
+    pen.paint(Ink.LINE, 3.6)
+    pen.move(-11, 1.4)
+    pen.curve(-9.4, -8.6, 9, -8.6, 11, 1.4)
+    pen.close()
+    pen.paint(Ink.SOLID)
+    mound(pen, 0, 3.6, heap, heap * 0.5)
+    pen.paint(Ink.FOOD)
+
+
 @icon("once-a-week")
 def once_a_week(pen: Pen) -> None:
-    """Seven days in a row, one of them filled, and a spoon above."""
-    spoon(pen, 18.6, 24, 27, 48)
+    """The seven days of a week in a row, one of them filled, and over it a spoon of food."""
+    _heaped_spoon(TurnedPen(pen, 14, 25.4, 24, 1.06), 20)
     for i in range(7):
-        x, y = shapes.on_ellipse(24, 24.6, 19.2, 19.2, 189 + 27 * i)
-        r = 3.6 if i == 3 else 2.4
-        dot(pen, x, y, r, Ink.FOOD if i == 3 else Ink.PAPER)
-        shapes.circle(pen, x, y, r)
+        x = 1.6 + 6.88 * i
+        if i == 0:
+            shapes.rounded(pen, x, 2.4, 3.5, 8, 1)
+            pen.paint(Ink.FOOD)
+        shapes.rounded(pen, x, 2.4, 3.5, 8, 0.6)
         pen.paint(Ink.LINE, FINE)
 
 
@@ -269,16 +269,16 @@ def take_out(pen: Pen) -> None:
 
 @icon("new-food")
 def new_food(pen: Pen) -> None:
-    """A small spoon with a little food over a bowl with one mark."""
-    dish(pen, 22, 2, 39)
-    shapes.polyline(pen, [(22, 8), (22, 14.4)])
-    pen.paint(Ink.GAP, 3.6)
-    turned = TurnedPen(pen, 18, 27, 32)
-    smooth(turned, [(6, 0), (13, 1.4), (24, 5)], closed=False)
-    pen.paint(Ink.LINE, 3.4)
-    turned.move(-8.6, 2)
-    turned.curve(-7, -6, 6, -6, 8, 2)
-    turned.close()
-    pen.paint(Ink.SOLID)
-    mound(turned, -0.2, 4, 11, 6.4)
+    """A spoon with one small bit of food over a bowl with hardly any in it."""
+    cx, rim, rx, depth = 22.0, 20.6, 19.0, 16.0
+    pen.move(*shapes.on_ellipse(cx, rim, rx, depth, 225))
+    shapes.arc_on(pen, cx, rim, rx, depth, 225, 315)
+    pen.close()
     pen.paint(Ink.FOOD)
+    pen.move(cx - rx, rim)
+    shapes.arc_on(pen, cx, rim, rx, depth, 180, 360)
+    pen.close()
+    pen.paint(Ink.LINE)
+    shapes.bar(pen, cx - 6.6, 3.4, cx + 6.6, 3.4, 2.8)
+    turned = TurnedPen(pen, 15, 31.6, 20)
+    _heaped_spoon(turned, 10)

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from cards.icons import shapes
-from cards.icons.counted import fish_body
-from cards.icons.marks import TurnedPen, dot, smooth
+from cards.icons.marks import TurnedPen, smooth
 from cards.icons.pen import FINE, Ink, Pen
 from cards.icons.registry import icon
 
@@ -49,17 +48,25 @@ def texture_chopped(pen: Pen) -> None:
 
 @icon("texture-family")
 def texture_family(pen: Pen) -> None:
-    """A plate of family food from above: rice, a piece of fish, a leaf."""
-    dot(pen, 24, 24, 21.4, Ink.PAPER)
-    shapes.circle(pen, 24, 24, 21.4)
-    pen.paint(Ink.LINE, 3)
-    # rice grains close together, so that the heap reads before the grain
-    for x, y, turn in ((12, 30, 40), (17, 36, 10), (23, 38, -30), (12.4, 22.6, 80), (18, 29, -40),
-                       (24, 31.6, 30), (17, 23, 20)):
-        shapes.ellipse(TurnedPen(pen, x, y, turn), 0, 0, 3.2, 1.8)
-        pen.paint(Ink.FOOD)
-    fish_body(TurnedPen(pen, 11, 5.8, 6, 0.5))
-    shapes.leaf(pen, 27, 20.6, 37, 36, 0.3)
+    """A plate of family food: a soft heap, pieces beside it, a leaf of greens behind."""
+    pen.move(1.6, 10.4)
+    pen.curve(6, 3.4, 12, 2.4, 24, 2.4)
+    pen.curve(36, 2.4, 42, 3.4, 46.4, 10.4)
+    pen.close()
+    pen.paint(Ink.SOLID)
+    shapes.bar(pen, 29, 24, 31, 28, 2.8)
+    shapes.leaf(pen, 29.4, 25, 39.6, 44.6, 0.34)
     pen.paint(Ink.FOOD)
-    shapes.polyline(pen, [(27.4, 21), (34, 31.4)])
-    pen.paint(Ink.GAP, FINE)
+    for points in ([(30.4, 27), (36.6, 38.8)], [(31.6, 35.4), (33.2, 32.4), (37.4, 33)]):
+        shapes.polyline(pen, points)
+        pen.paint(Ink.GAP, FINE)
+    heap = [(3.4, 13), (3.6, 18), (7, 24), (10, 30.4), (16, 33.4), (22, 30), (25.6, 23), (28, 18),
+            (27.6, 13)]
+    for ink in (Ink.GAP, Ink.FOOD):
+        smooth(pen, heap)
+        pen.paint(ink, 4)
+    smooth(pen, [(9, 20), (11.4, 25), (15.4, 28)], closed=False)
+    pen.paint(Ink.GAP, 2.2)
+    for x, y, turn in ((34, 17.2, 8), (43, 16.8, -10), (39.4, 26, 14)):
+        shapes.rounded(TurnedPen(pen, x, y, turn), -3.6, -3.6, 7.2, 7.2, 2)
+        pen.paint(Ink.FOOD)

@@ -46,13 +46,18 @@ def steps(block: StepList, setter: Setter, room: float, extra: float) -> Block:
             row, mark = next(following)
             # words may run on into the mark columns where a row has no marks
             words_room = room - words_x - (mark_width + _GAP if row.marks else 0)
-            number = setter.line(row.number, setter.sizes.numeral, "und", "numeral",
-                                 row.said[0].at, bold=True)
+            number = setter.line(
+                row.number, setter.sizes.numeral, "und", "numeral", row.said[0].at, bold=True
+            )
             icon = setter.icon(row.icon, icon_height)
             said = setter.stack(row.said, setter.sizes.body, words_room, "body")
             height = max(icon.height, said.height, mark.height)
-            for placed, x in ((number, 0.0), (icon, _NUMBER_MM * MM), (said, words_x),
-                              (mark, room - mark_width)):
+            for placed, x in (
+                (number, 0.0),
+                (icon, _NUMBER_MM * MM),
+                (said, words_x),
+                (mark, room - mark_width),
+            ):
                 items += moved(placed.items, x, y + (height - placed.height) / 2)
             y += height + gap
     return Block(tuple(items), y - gap, rows=len(rows) - 1)
@@ -60,8 +65,10 @@ def steps(block: StepList, setter: Setter, room: float, extra: float) -> Block:
 
 def _mark_columns(rows: Sequence[StepRow], setter: Setter) -> list[Block]:
     """Each row's marks, every kind in a column of its own down the page, all blocks as wide."""
-    slots = [[_slot([i for i in row.marks if _kind(i) == kind], setter) for kind in _KINDS]
-             for row in rows]
+    slots = [
+        [_slot([i for i in row.marks if _kind(i) == kind], setter) for kind in _KINDS]
+        for row in rows
+    ]
     widths = [max((width(row[n]) for row in slots), default=0.0) for n in range(len(_KINDS))]
     blocks: list[Block] = []
     whole = sum(w for w in widths if w) + _GAP * max(0, sum(1 for w in widths if w) - 1)
@@ -70,8 +77,9 @@ def _mark_columns(rows: Sequence[StepRow], setter: Setter) -> list[Block]:
         items: list[Item] = []
         x = 0.0
         for placed, column in zip(row, widths, strict=True):
-            items += moved(placed.items, x + (column - width(placed)) / 2,
-                           (height - placed.height) / 2)
+            items += moved(
+                placed.items, x + (column - width(placed)) / 2, (height - placed.height) / 2
+            )
             x += column + (_GAP if column else 0)
         blocks.append(Block(tuple(items), height, span=whole))
     return blocks
@@ -154,7 +162,10 @@ def foot(block: Foot, setter: Setter, room: float, _extra: float) -> Block:
     for text in block.trace:
         line = setter.stack(
             (Text(block.brings[0].language, text, Place("")),),
-            (setter.sizes.small, setter.sizes.small), left, "trace")
+            (setter.sizes.small, setter.sizes.small),
+            left,
+            "trace",
+        )
         items += moved(line.items, 0, y)
         y += line.height
     height = max(y, side)

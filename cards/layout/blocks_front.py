@@ -28,11 +28,13 @@ _COLUMN_GAP = 3 * MM
 
 def heading(block: Heading, setter: Setter, room: float, _extra: float) -> Block:
     """Title on the left, the child's age on the right, always in that corner."""
-    age = age_mark(block.age_icon, block.ages, block.months, setter, _AGE_ICON_MM * MM,
-                   block.title[0].at)
+    age = age_mark(
+        block.age_icon, block.ages, block.months, setter, _AGE_ICON_MM * MM, block.title[0].at
+    )
     age_width = width(age)
-    title = setter.stack(block.title, setter.sizes.title, room - age_width - _COLUMN_GAP, "title",
-                         bold_first=True)
+    title = setter.stack(
+        block.title, setter.sizes.title, room - age_width - _COLUMN_GAP, "title", bold_first=True
+    )
     height = max(title.height, age.height)
     items = (
         *title.items,
@@ -47,8 +49,9 @@ def age_mark(
     """A child of that age, the months in large figures, the word in both languages."""
     child = setter.icon(icon, height)
     figures = setter.line(ages, setter.sizes.numeral, "und", "numeral", at, bold=True)
-    words = setter.in_line(months, (setter.layout.type.least[0], setter.layout.type.least[1]),
-                           1.5 * MM, "body")
+    words = setter.in_line(
+        months, (setter.layout.type.least[0], setter.layout.type.least[1]), 1.5 * MM, "body"
+    )
     x = width(child) + 1.5 * MM
     inner = figures.height + words.height
     top = max(0.0, (child.height - inner) / 2)
@@ -64,8 +67,7 @@ def lead(block: Lead, setter: Setter, room: float, _extra: float) -> Block:
     """When to begin and how long the work takes, side by side, between hairlines."""
     cell = room / max(2, len(block.items))
     icon_height = setter.layout.icons.row_mm * MM
-    cells = [mark_with_words(item, setter, cell - _COLUMN_GAP, icon_height)
-             for item in block.items]
+    cells = [mark_with_words(item, setter, cell - _COLUMN_GAP, icon_height) for item in block.items]
     height = max(c.height for c in cells)
     pad = 1.5 * MM
     items: list[Item] = [RuleItem(0, 0, room, 0, HAIR)]
@@ -82,8 +84,10 @@ def mark_with_words(marked: Marked, setter: Setter, room: float, icon_height: fl
     words = setter.stack(marked.said, setter.sizes.body, room - x, "body")
     height = max(icon.height, words.height)
     return Block(
-        (*moved(icon.items, 0, (height - icon.height) / 2),
-         *moved(words.items, x, (height - words.height) / 2)),
+        (
+            *moved(icon.items, 0, (height - icon.height) / 2),
+            *moved(words.items, x, (height - words.height) / 2),
+        ),
         height,
     )
 
@@ -94,14 +98,17 @@ def needs(block: NeedList, setter: Setter, room: float, extra: float) -> Block:
     fans = {id(row): _fan(row, setter, room * 0.42) for row in rows}
     icon_column = max(width(f) for f in fans.values()) + _COLUMN_GAP
     numbers = {
-        id(row): setter.line(row.number, setter.sizes.numeral, "und", "numeral", row.said[0].at,
-                             bold=True)
-        for row in rows if row.number
+        id(row): setter.line(
+            row.number, setter.sizes.numeral, "und", "numeral", row.said[0].at, bold=True
+        )
+        for row in rows
+        if row.number
     }
     number_column = max((width(n) for n in numbers.values()), default=0.0) + _GAP
     words = {
-        id(row): setter.stack(row.said, setter.sizes.body, room - icon_column - number_column,
-                              "body")
+        id(row): setter.stack(
+            row.said, setter.sizes.body, room - icon_column - number_column, "body"
+        )
         for row in rows
     }
     gap = setter.layout.space.row_mm * MM + extra
@@ -115,12 +122,10 @@ def needs(block: NeedList, setter: Setter, room: float, extra: float) -> Block:
         for row in section.rows:
             fan, said, number = fans[id(row)], words[id(row)], numbers.get(id(row))
             height = max(fan.height, said.height, number.height if number else 0.0)
-            items += moved(fan.items, 0, y + (height - fan.height) / 2)
+            items += moved(fan.items, icon_column - _COLUMN_GAP - width(fan), y + (height - fan.height) / 2)
             if number:
-                items += moved(number.items, icon_column,
-                               y + (height - number.height) / 2)
-            items += moved(said.items, icon_column + number_column,
-                           y + (height - said.height) / 2)
+                items += moved(number.items, icon_column, y + (height - number.height) / 2)
+            items += moved(said.items, icon_column + number_column, y + (height - said.height) / 2)
             y += height + gap
     return Block(tuple(items), y - gap, rows=len(rows) - 1)
 
@@ -153,8 +158,7 @@ def portions(block: PortionTable, setter: Setter, room: float, extra: float) -> 
     for number in range(len(cells[0]) if cells else 0):
         height = max(rows[number].height for rows in cells)
         for index, rows in enumerate(cells):
-            items += moved(rows[number].items, index * cell,
-                           y + (height - rows[number].height) / 2)
+            items += moved(rows[number].items, index * cell, y + (height - rows[number].height) / 2)
         y += height + 1 * MM + extra
     for index in range(1, count):
         x = index * cell - _COLUMN_GAP / 2
@@ -193,12 +197,15 @@ def _portion_rows(column: PortionColumn, setter: Setter, room: float) -> list[Bl
     meals = setter.stack(column.meals, least, room - width(dots) - _GAP, "body")
     height = max(dots.height, meals.height)
     meal_row = Block(
-        (*moved(dots.items, 0, (height - dots.height) / 2),
-         *moved(meals.items, width(dots) + _GAP, (height - meals.height) / 2)),
+        (
+            *moved(dots.items, 0, (height - dots.height) / 2),
+            *moved(meals.items, width(dots) + _GAP, (height - meals.height) / 2),
+        ),
         height,
     )
-    ages = age_mark(column.age_icon, column.ages, column.months, setter, 12 * MM,
-                    column.meals[0].at)
+    ages = age_mark(
+        column.age_icon, column.ages, column.months, setter, 12 * MM, column.meals[0].at
+    )
     return [ages, texture, amount_row, meal_row]
 
 

@@ -1,4 +1,4 @@
-"""Checks on placed pages: nothing leaves the page, overlaps or is too small. Data in, diagnostics out."""
+"""Checks on placed pages: nothing leaves the page, overlaps or is too small."""
 
 from __future__ import annotations
 
@@ -6,7 +6,17 @@ from collections.abc import Iterator
 
 from cards.diagnostics.diagnostic import Diagnostic, Place, error
 from cards.layout.layoutfile import Layout
-from cards.layout.pages import MM, IconItem, Item, Page, Pages, PanelItem, QrItem, RuleItem, TextItem
+from cards.layout.pages import (
+    MM,
+    IconItem,
+    Item,
+    Page,
+    Pages,
+    PanelItem,
+    QrItem,
+    RuleItem,
+    TextItem,
+)
 
 SLACK = 0.3
 """Points two boxes may touch by, from rounding."""
@@ -40,7 +50,9 @@ def _outside(page: Page, pages: Pages) -> Iterator[Diagnostic]:
     for item in page.items:
         x1, y1, x2, y2 = item.box
         if x1 < left or x2 > right or y1 < top or y2 > bottom:
-            yield error(_at(item), "outside-margin", f"{_name(item)} leaves the {page.name}'s margin")
+            yield error(
+                _at(item), "outside-margin", f"{_name(item)} leaves the {page.name}'s margin"
+            )
 
 
 def _overlaps(page: Page) -> Iterator[Diagnostic]:
@@ -57,8 +69,11 @@ def _overlaps(page: Page) -> Iterator[Diagnostic]:
             label = isinstance(one, IconItem) and one.under and _is_label(other)
             fan = icons and abs(one.box[3] - other.box[3]) < SLACK
             if not label and not fan:
-                yield error(_at(one), "overlap",
-                            f"{_name(one)} and {_name(other)} overlap on the {page.name}")
+                yield error(
+                    _at(one),
+                    "overlap",
+                    f"{_name(one)} and {_name(other)} overlap on the {page.name}",
+                )
 
 
 def _is_label(item: Item) -> bool:
@@ -75,8 +90,11 @@ def _small(page: Page, layout: Layout) -> Iterator[Diagnostic]:
     least = layout.type.least
     for item in page.items:
         if isinstance(item, TextItem) and item.size < min(least) - 0.01:
-            yield error(item.at, "type-too-small",
-                        f"{_name(item)} is set in {item.size:g} pt, under {min(least):g} pt")
+            yield error(
+                item.at,
+                "type-too-small",
+                f"{_name(item)} is set in {item.size:g} pt, under {min(least):g} pt",
+            )
         if isinstance(item, QrItem):
             module = item.side / (len(item.rows) + 8) / MM
             if module < layout.qr.least_module_mm - 1e-6:

@@ -90,12 +90,18 @@ class Layout(_Part):
         placed = [name for blocks in self.sides.values() for name in blocks]
         for name in placed:
             if name not in BLOCKS:
-                raise fault("layout-block", f'"{name}" is not a block of a card',
-                            f"choose from {', '.join(BLOCKS)}")
+                raise fault(
+                    "layout-block",
+                    f'"{name}" is not a block of a card',
+                    f"choose from {', '.join(BLOCKS)}",
+                )
         for name in BLOCKS:
             if name != "running" and placed.count(name) != 1:
-                raise fault("layout-block", f'the block "{name}" is placed {placed.count(name)} times',
-                            "place each block once")
+                raise fault(
+                    "layout-block",
+                    f'the block "{name}" is placed {placed.count(name)} times',
+                    "place each block once",
+                )
         return self
 
 

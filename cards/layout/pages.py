@@ -29,8 +29,9 @@ class TextItem:
 
     def moved(self, dx: float, dy: float) -> TextItem:
         """The same, elsewhere."""
-        return replace(self, x=self.x + dx, y=self.y + dy, top=self.top + dy,
-                       bottom=self.bottom + dy)
+        return replace(
+            self, x=self.x + dx, y=self.y + dy, top=self.top + dy, bottom=self.bottom + dy
+        )
 
     @property
     def box(self) -> tuple[float, float, float, float]:

@@ -1,4 +1,4 @@
-"""place: a Card becomes Pages, at the largest sizes that fit, or is refused with the lines to shorten."""
+"""place: a Card becomes Pages at the largest sizes that fit, or is refused, naming lines."""
 
 from __future__ import annotations
 
@@ -80,8 +80,8 @@ def _side(
 ) -> Result[tuple[Item, ...]]:
     over = 0.0
     placed: list[tuple[str, Block]] = []
-    for sizes in tries(layout):
-        for placers in _variants():
+    for placers in _variants():
+        for sizes in tries(layout):
             try:
                 placed = _measure(card, names, Setter(book, layout, sizes), placers, room[0], 0.0)
             except GlyphMissing as trouble:
@@ -94,8 +94,9 @@ def _side(
             used = sum(b.height for _, b in placed) + gap * (len(placed) - 1)
             over = used - room[1]
             if over <= 0:
-                return Result(_spread(card, names, Setter(book, layout, sizes), placers, room,
-                                      placed))
+                return Result(
+                    _spread(card, names, Setter(book, layout, sizes), placers, room, placed)
+                )
     if over == float("inf"):
         return Result(None, (fault,))
     return Result(None, tuple(_too_full(placed, over)))
@@ -108,10 +109,17 @@ def _variants() -> Iterator[dict[str, Placer]]:
 
 
 def _measure(
-    card: Card, names: list[str], setter: Setter, placers: dict[str, Placer], room: float,
+    card: Card,
+    names: list[str],
+    setter: Setter,
+    placers: dict[str, Placer],
+    room: float,
     extra: float,
 ) -> list[tuple[str, Block]]:
-    return [(name, placers[name](getattr(card, _PART_OF.get(name, name)), setter, room, extra)) for name in names]
+    return [
+        (name, placers[name](getattr(card, _PART_OF.get(name, name)), setter, room, extra))
+        for name in names
+    ]
 
 
 def _spread(
@@ -122,7 +130,7 @@ def _spread(
     room: tuple[float, float],
     placed: list[tuple[str, Block]],
 ) -> tuple[Item, ...]:
-    """Give left-over height to the rows first, up to a measure, then to the space between blocks."""
+    """Give left-over height to the rows first, up to a measure, then between the blocks."""
     space = setter.layout.space
     gap = space.block_mm * MM
     left = room[1] - sum(b.height for _, b in placed) - gap * (len(placed) - 1)
@@ -143,14 +151,21 @@ def _spread(
 def _missing(card: Card, trouble: GlyphMissing) -> Diagnostic:
     shown = ", ".join(f'"{c}" (U+{ord(c):04X})' for c in trouble.characters[:4])
     at = _where(card, trouble.characters[0])
-    return error(at, "glyph-missing", f"no font here has {shown}, script {trouble.script}",
-                 "use other characters, or list a font for the script in fonts/fonts.yaml")
+    return error(
+        at,
+        "glyph-missing",
+        f"no font here has {shown}, script {trouble.script}",
+        "use other characters, or list a font for the script in fonts/fonts.yaml",
+    )
 
 
 def _too_wide(card: Card, trouble: TooWide) -> Diagnostic:
-    return error(_where(card, trouble.word), "word-too-wide",
-                 f'the word "{trouble.word}" is wider than its place on the card',
-                 "use a shorter word, or part it with a space")
+    return error(
+        _where(card, trouble.word),
+        "word-too-wide",
+        f'the word "{trouble.word}" is wider than its place on the card',
+        "use a shorter word, or part it with a space",
+    )
 
 
 def _where(card: Card, piece: str) -> Place:
@@ -189,6 +204,9 @@ def _too_full(placed: list[tuple[str, Block]], over: float) -> Iterator[Diagnost
     first = worst[0] if worst else Place("")
     blocks = " and ".join(name for name, _ in placed)
     named = "; ".join(f'line {at.line} ("{words[at]}...")' for at in worst)
-    yield error(first, "side-too-full",
-                f"the side with {blocks} is {over / MM:.0f} mm too long at the smallest type",
-                f"shorten or take out: {named}")
+    yield error(
+        first,
+        "side-too-full",
+        f"the side with {blocks} is {over / MM:.0f} mm too long at the smallest type",
+        f"shorten or take out: {named}",
+    )

@@ -49,7 +49,12 @@ class Setter:
     sizes: Sizes
 
     def stack(
-        self, said: Said, sizes: tuple[float, float], room: float, role: str, bold_first: bool = False
+        self,
+        said: Said,
+        sizes: tuple[float, float],
+        room: float,
+        role: str,
+        bold_first: bool = False,
     ) -> Block:
         """Each language below the one before, wrapped to ``room`` points."""
         items: list[Item] = []
@@ -69,7 +74,10 @@ class Setter:
         leading, ascent = self.book.metrics(main_script(plain(text.text)))
         height = leading * size
         return [
-            (TextItem(0, ascent * size, size, line, text.language, role, text.at, 0, height), height)
+            (
+                TextItem(0, ascent * size, size, line, text.language, role, text.at, 0, height),
+                height,
+            )
             for line in wrap(words, size, room)
         ]
 
@@ -86,8 +94,9 @@ class Setter:
 
     def in_line(self, said: Said, sizes: tuple[float, float], gap: float, role: str) -> Block:
         """All languages side by side on one baseline."""
-        lines = [self.line(t.text, sizes[min(i, 1)], t.language, role, t.at)
-                 for i, t in enumerate(said)]
+        lines = [
+            self.line(t.text, sizes[min(i, 1)], t.language, role, t.at) for i, t in enumerate(said)
+        ]
         base = max(_text(b).y for b in lines)
         items: list[Item] = []
         x = 0.0
@@ -109,8 +118,17 @@ class Setter:
         line = wrap(words, size, width)[0]
         # figures are 0.63 em high; centre them on the icon's middle
         baseline = height / 2 + 0.315 * size
-        text = TextItem((width - line.width) / 2, baseline, size, line, "und", "label",
-                        Place(""), baseline - 0.7 * size, baseline + 0.05 * size)
+        text = TextItem(
+            (width - line.width) / 2,
+            baseline,
+            size,
+            line,
+            "und",
+            "label",
+            Place(""),
+            baseline - 0.7 * size,
+            baseline + 0.05 * size,
+        )
         return Block((icon, text), height)
 
     def measure(self, use: IconUse) -> Block:

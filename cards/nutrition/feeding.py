@@ -51,7 +51,9 @@ class Band:
 @cache
 def bands() -> Mapping[str, Band]:
     """All age bands by name."""
-    return {name: _band(name, facts) for name, facts in load.mapping("feeding.yaml")["bands"].items()}
+    return {
+        name: _band(name, facts) for name, facts in load.mapping("feeding.yaml")["bands"].items()
+    }
 
 
 def _band(name: str, facts: dict[str, Any]) -> Band:

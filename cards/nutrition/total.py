@@ -16,7 +16,7 @@ from cards.nutrition.feeding import Band
 from cards.source.recipe import Recipe
 
 GAIN = 1.02
-"""A dish may weigh this much more than what went in, for scales and rounding, before we doubt it."""
+"""How much heavier than what went in a dish may be, for scales and rounding, undoubted."""
 
 
 MOST_MEALS = 5
@@ -32,8 +32,9 @@ def total(
     for ingredient in recipe.ingredients:
         food = table.find(ingredient.food)
         if food is None:
-            faults.append(unknown_food(ingredient, table.nearest(ingredient.food),
-                                       tuple(table.foods)))
+            faults.append(
+                unknown_food(ingredient, table.nearest(ingredient.food), tuple(table.foods))
+            )
             continue
         amount = understood(ingredient.amount, food)
         mass = mass_of(ingredient, amount, food, measures)
@@ -44,11 +45,22 @@ def total(
     if has_errors(faults) or not counted:
         return Result(None, tuple(faults))
     if sum(line.edible_g for line in counted) <= 0:
-        return Result(None, (*faults, error(recipe.at, "amount-missing", "nothing here has a weight",
-                                            "give at least one ingredient an amount")))
+        return Result(
+            None,
+            (
+                *faults,
+                error(
+                    recipe.at,
+                    "amount-missing",
+                    "nothing here has a weight",
+                    "give at least one ingredient an amount",
+                ),
+            ),
+        )
     cooked_g, cooked_ml, how, more = _cooked(recipe, counted, measures)
     faults += more
     totals = {tag: sum_component(tag, counted) for tag in components()}
+    totals["WATER"] = balanced_water(totals["WATER"], counted, cooked_g)
     analysis = Analysis(
         lines=tuple(lines),
         cooked_g=cooked_g,
@@ -59,14 +71,26 @@ def total(
         assumptions=(
             how,
             "vitamins are those of the raw foods; losses in cooking are not yet taken off",
-            *(f"{line.food.name}: {line.food.note}" for line in lines if line.food.match == "proxy"),
+            *(
+                f"{line.food.name}: {line.food.note}"
+                for line in lines
+                if line.food.match == "proxy"
+            ),
         ),
     )
     bands = [feeding.bands()[name] for name in band_names]
-    served = [b for b in bands if recipe.age_from <= b.last_month and recipe.age_to >= b.first_month]
+    served = [
+        b for b in bands if recipe.age_from <= b.last_month and recipe.age_to >= b.first_month
+    ]
     if not served:
-        faults.append(warning(recipe.at_key("ages"), "ages-outside", "no age band of the programme is served",
-                              "check ages: here and in the programme file"))
+        faults.append(
+            warning(
+                recipe.at_key("ages"),
+                "ages-outside",
+                "no age band of the programme is served",
+                "check ages: here and in the programme file",
+            )
+        )
     done = tuple(_portion(band, analysis, recipe, measures) for band in served)
     return Result(
         Analysis(analysis.lines, cooked_g, cooked_ml, how, totals, done, analysis.assumptions),
@@ -93,6 +117,19 @@ def sum_component(tag: str, lines: Iterable[Line]) -> Total:
     return Total(tag, value, known / mass if mass else 0.0, tuple(dict.fromkeys(missing)))
 
 
+def balanced_water(raw: Total, lines: Iterable[Line], cooked_g: float) -> Total:
+    """Water as what the cooked weight leaves beside all else.
+
+    Water boils away or is poured off, so its sum over the raw foods is not
+    what is eaten (mixed-recipe method, EuroFIR and FAO/INFOODS; seen). Where
+    the water of a food is not known, the sum stands, up to the cooked weight.
+    """
+    if raw.missing:
+        return Total("WATER", min(raw.value, cooked_g), raw.known_share, raw.missing)
+    dry = sum(line.edible_g for line in lines) - raw.value
+    return Total("WATER", max(0.0, cooked_g - dry), raw.known_share, ())
+
+
 def _cooked(
     recipe: Recipe, lines: list[Line], measures: Measures
 ) -> tuple[float, float, str, list[Diagnostic]]:
@@ -108,9 +145,11 @@ def _cooked(
             volume = measures.millilitres(number, amount.unit)
     if mass is None and volume is None:
         guess = note(
-            recipe.at, "makes-missing",
+            recipe.at,
+            "makes-missing",
             "the cooked amount is not given; the sums take it that no water boils away",
-            "weigh or measure the cooked dish once and write makes: 3 cups (700 g)")
+            "weigh or measure the cooked dish once and write makes: 3 cups (700 g)",
+        )
         return raw_g, raw_g / per_ml, f"weight of all that goes in, {raw_g:.0f} g", [guess]
     if mass is None:
         assert volume is not None
@@ -121,10 +160,14 @@ def _cooked(
     faults: list[Diagnostic] = []
     open_water = any(line.edible_g == 0 for line in lines)
     if mass > raw_g * GAIN and not open_water:
-        faults.append(warning(
-            recipe.at_key("makes"), "makes-too-much",
-            f"the dish is said to weigh {mass:.0f} g, but only {raw_g:.0f} g goes in",
-            "check makes and the amounts; is the water listed?"))
+        faults.append(
+            warning(
+                recipe.at_key("makes"),
+                "makes-too-much",
+                f"the dish is said to weigh {mass:.0f} g, but only {raw_g:.0f} g goes in",
+                "check makes and the amounts; is the water listed?",
+            )
+        )
     return mass, volume if volume is not None else mass / per_ml, how, faults
 
 

@@ -23,7 +23,11 @@ ACCENT = Color(0x8A / 255, 0x3A / 255, 0x0E / 255)
 """The one accent: a rust, 7.9 to 1 against white, a third of the way up from black in grey."""
 
 _COLOURS = {
-    Ink.SOLID: black, Ink.LINE: black, Ink.PAPER: white, Ink.GAP: white, Ink.FOOD: ACCENT,
+    Ink.SOLID: black,
+    Ink.LINE: black,
+    Ink.PAPER: white,
+    Ink.GAP: white,
+    Ink.FOOD: ACCENT,
 }
 
 
@@ -48,8 +52,13 @@ class _Canvas(Canvas):  # type: ignore[misc]
 def paint(pages: Pages) -> bytes:
     """The PDF of all pages in order."""
     stream = io.BytesIO()
-    canvas = _Canvas(stream, pagesize=(pages.width, pages.height), invariant=1, pageCompression=1,
-                     lang=pages.meta.language)
+    canvas = _Canvas(
+        stream,
+        pagesize=(pages.width, pages.height),
+        invariant=1,
+        pageCompression=1,
+        lang=pages.meta.language,
+    )
     _describe(canvas, pages)
     fonts = _fonts(pages)
     names = {face: f"T{number}" for number, face in enumerate(fonts, 1)}
@@ -72,9 +81,11 @@ def _describe(canvas: Any, pages: Pages) -> None:
     canvas.setProducer("recipe-cards")
     year, month, day = (int(p) for p in (meta.revised or "2000-01-01").split("-"))
     canvas._doc._timeStamp = _Moment((year, month, day, 0, 0, 0))
-    canvas._doc.Catalog.ViewerPreferences = pdfdoc.PDFDictionary(
-        {"DisplayDocTitle": pdfdoc.PDFTrue}
-    ) if hasattr(pdfdoc, "PDFTrue") else None
+    canvas._doc.Catalog.ViewerPreferences = (
+        pdfdoc.PDFDictionary({"DisplayDocTitle": pdfdoc.PDFTrue})
+        if hasattr(pdfdoc, "PDFTrue")
+        else None
+    )
 
 
 def _fonts(pages: Pages) -> dict[Face, ClusterFont]:
@@ -98,8 +109,9 @@ def _paint_item(
         _paint_text(canvas, item, height, fonts, names)
     elif isinstance(item, IconItem):
         drawing = catalogue.find(item.icon.name)
-        pen = CanvasPen(canvas, item.x, height - item.y - item.height,
-                        item.height / drawing.height, _COLOURS)
+        pen = CanvasPen(
+            canvas, item.x, height - item.y - item.height, item.height / drawing.height, _COLOURS
+        )
         drawing.draw(pen, **dict(item.icon.params))
     elif isinstance(item, RuleItem):
         canvas.setStrokeColor(black)
@@ -109,21 +121,33 @@ def _paint_item(
     elif isinstance(item, PanelItem):
         canvas.setStrokeColor(black)
         canvas.setLineWidth(item.stroke)
-        canvas.roundRect(item.x, height - item.y - item.height, item.width, item.height,
-                         item.radius, stroke=1, fill=0)
+        canvas.roundRect(
+            item.x,
+            height - item.y - item.height,
+            item.width,
+            item.height,
+            item.radius,
+            stroke=1,
+            fill=0,
+        )
     elif isinstance(item, QrItem):
         _paint_qr(canvas, item, height)
 
 
 def _paint_text(
-    canvas: Any, item: TextItem, height: float, fonts: dict[Face, ClusterFont],
+    canvas: Any,
+    item: TextItem,
+    height: float,
+    fonts: dict[Face, ClusterFont],
     names: dict[Face, str],
 ) -> None:
     canvas.setFillColor(black)
     code = [f"BT 1 0 0 1 {_num(item.x)} {_num(height - item.y)} Tm"]
     for piece in item.line.pieces:
-        code.append(f"/{names[piece.face]} {_num(item.size)} Tf "
-                    f"<{fonts[piece.face].hex(piece.clusters)}> Tj")
+        code.append(
+            f"/{names[piece.face]} {_num(item.size)} Tf "
+            f"<{fonts[piece.face].hex(piece.clusters)}> Tj"
+        )
     code.append("ET")
     canvas._code.append(" ".join(code))
 
@@ -156,39 +180,47 @@ def _embed(doc: Any, name: str, font: ClusterFont) -> None:
     program = pdfdoc.PDFStream(
         pdfdoc.PDFDictionary({"Length1": len(font.data)}), font.data, zip_filter
     )
-    descriptor = pdfdoc.PDFDictionary({
-        "Type": pdfdoc.PDFName("FontDescriptor"),
-        "FontName": base,
-        "Flags": 4,
-        "FontBBox": pdfdoc.PDFArray(font.box),
-        "ItalicAngle": 0,
-        "Ascent": font.ascent,
-        "Descent": font.descent,
-        "CapHeight": font.cap_height,
-        "StemV": 80,
-        "FontFile2": doc.Reference(program, f"program-{name}"),
-    })
-    child = pdfdoc.PDFDictionary({
-        "Type": pdfdoc.PDFName("Font"),
-        "Subtype": pdfdoc.PDFName("CIDFontType2"),
-        "BaseFont": base,
-        "CIDSystemInfo": pdfdoc.PDFDictionary({
-            "Registry": pdfdoc.PDFString("Adobe"),
-            "Ordering": pdfdoc.PDFString("Identity"),
-            "Supplement": 0,
-        }),
-        "FontDescriptor": doc.Reference(descriptor, f"descriptor-{name}"),
-        "DW": 0,
-        "W": pdfdoc.PDFArray([font.first, pdfdoc.PDFArray(font.widths)]),
-        "CIDToGIDMap": pdfdoc.PDFName("Identity"),
-    })
+    descriptor = pdfdoc.PDFDictionary(
+        {
+            "Type": pdfdoc.PDFName("FontDescriptor"),
+            "FontName": base,
+            "Flags": 4,
+            "FontBBox": pdfdoc.PDFArray(font.box),
+            "ItalicAngle": 0,
+            "Ascent": font.ascent,
+            "Descent": font.descent,
+            "CapHeight": font.cap_height,
+            "StemV": 80,
+            "FontFile2": doc.Reference(program, f"program-{name}"),
+        }
+    )
+    child = pdfdoc.PDFDictionary(
+        {
+            "Type": pdfdoc.PDFName("Font"),
+            "Subtype": pdfdoc.PDFName("CIDFontType2"),
+            "BaseFont": base,
+            "CIDSystemInfo": pdfdoc.PDFDictionary(
+                {
+                    "Registry": pdfdoc.PDFString("Adobe"),
+                    "Ordering": pdfdoc.PDFString("Identity"),
+                    "Supplement": 0,
+                }
+            ),
+            "FontDescriptor": doc.Reference(descriptor, f"descriptor-{name}"),
+            "DW": 0,
+            "W": pdfdoc.PDFArray([font.first, pdfdoc.PDFArray(font.widths)]),
+            "CIDToGIDMap": pdfdoc.PDFName("Identity"),
+        }
+    )
     unicode_map = pdfdoc.PDFStream(pdfdoc.PDFDictionary(), to_unicode(font), zip_filter)
-    whole = pdfdoc.PDFDictionary({
-        "Type": pdfdoc.PDFName("Font"),
-        "Subtype": pdfdoc.PDFName("Type0"),
-        "BaseFont": base,
-        "Encoding": pdfdoc.PDFName("Identity-H"),
-        "DescendantFonts": pdfdoc.PDFArray([doc.Reference(child, f"child-{name}")]),
-        "ToUnicode": doc.Reference(unicode_map, f"unicode-{name}"),
-    })
+    whole = pdfdoc.PDFDictionary(
+        {
+            "Type": pdfdoc.PDFName("Font"),
+            "Subtype": pdfdoc.PDFName("Type0"),
+            "BaseFont": base,
+            "Encoding": pdfdoc.PDFName("Identity-H"),
+            "DescendantFonts": pdfdoc.PDFArray([doc.Reference(child, f"child-{name}")]),
+            "ToUnicode": doc.Reference(unicode_map, f"unicode-{name}"),
+        }
+    )
     doc.idToObject["BasicFonts"].dict[name] = doc.Reference(whole, name)

@@ -101,12 +101,19 @@ def _diagnostic(finding: Finding) -> Diagnostic:
 def _acceptances(recipe: Recipe, broken: set[str]) -> Iterable[Diagnostic]:
     for given in recipe.accepted:
         if given.finding not in rules():
-            yield error(given.at, "accept-unknown", f'there is no rule "{given.finding}"',
-                        did_you_mean(given.finding, rules()))
+            yield error(
+                given.at,
+                "accept-unknown",
+                f'there is no rule "{given.finding}"',
+                did_you_mean(given.finding, rules()),
+            )
         elif given.finding not in broken:
-            yield warning(given.at, "accept-unused",
-                          f'"{given.finding}" is accepted here, but nothing was found',
-                          "take the acceptance out")
+            yield warning(
+                given.at,
+                "accept-unused",
+                f'"{given.finding}" is accepted here, but nothing was found',
+                "take the acceptance out",
+            )
 
 
 def _unknown_uses(subject: Subject) -> Iterable[Diagnostic]:
@@ -115,6 +122,9 @@ def _unknown_uses(subject: Subject) -> Iterable[Diagnostic]:
     for step in subject.recipe.steps:
         for use in step.uses:
             if not subject.part_called(use) and not subject.analysis.named(use):
-                yield error(step.at, "use-unknown",
-                            f'this step takes "{use}", which is not among the ingredients',
-                            did_you_mean(use, names, f"listed: {', '.join(dict.fromkeys(names))}"))
+                yield error(
+                    step.at,
+                    "use-unknown",
+                    f'this step takes "{use}", which is not among the ingredients',
+                    did_you_mean(use, names, f"listed: {', '.join(dict.fromkeys(names))}"),
+                )

@@ -83,11 +83,14 @@ def has_step(subject: Subject, action: str) -> Answer:
 @predicate
 def not_ground(subject: Subject, given: Mapping[str, Any]) -> Answer:
     """A food with one of the flags that is neither ground before nor ground or mashed in a step."""
-    return _about(tuple(
-        line for line in subject.lines(given["flags"], ("whole", "split"))
-        if line.ingredient.prep not in ("ground", "powdered")
-        and not subject.reaching(line, ("grind",))
-    ))
+    return _about(
+        tuple(
+            line
+            for line in subject.lines(given["flags"], ("whole", "split"))
+            if line.ingredient.prep not in ("ground", "powdered")
+            and not subject.reaching(line, ("grind",))
+        )
+    )
 
 
 @predicate
@@ -98,8 +101,11 @@ def not_cooked(subject: Subject, given: Mapping[str, Any]) -> Answer:
     if raw:
         return _about(raw)
     unsure = tuple(line for line, verdict in verdicts.items() if verdict is Verdict.UNKNOWN)
-    return _about(unsure, Verdict.UNKNOWN,
-                  "no step says it takes this food; name it in use: of the step that cooks it")
+    return _about(
+        unsure,
+        Verdict.UNKNOWN,
+        "no step says it takes this food; name it in use: of the step that cooks it",
+    )
 
 
 @predicate
@@ -128,8 +134,12 @@ def not_mashed(subject: Subject, given: bool) -> Answer:
     mashed = subject.mashed
     texture = str(subject.recipe.texture or "not said to be mashed")
     if mashed is Verdict.UNKNOWN:
-        return Answer(Verdict.UNKNOWN, {"texture": texture}, subject.recipe.at,
-                      "no step mashes the dish and no texture: is given")
+        return Answer(
+            Verdict.UNKNOWN,
+            {"texture": texture},
+            subject.recipe.at,
+            "no step mashes the dish and no texture: is given",
+        )
     return _told(mashed is Verdict.NO, texture=texture)
 
 
@@ -143,8 +153,12 @@ def pieces_over_mm(subject: Subject, limit: float) -> Answer:
             return Answer(Verdict.YES, {"size": f"{step.size_mm:g} mm"}, step.at)
     for step in subject.recipe.steps:
         if step.action == "chop" and step.size_mm is None:
-            return Answer(Verdict.UNKNOWN, {}, step.at,
-                          "the step does not say how small; write size: fine or size: pea")
+            return Answer(
+                Verdict.UNKNOWN,
+                {},
+                step.at,
+                "the step does not say how small; write size: fine or size: pea",
+            )
     return Answer(Verdict.NO)
 
 
@@ -157,15 +171,17 @@ def portion_over(subject: Subject, given: Mapping[str, Any]) -> Answer:
     if most > given.get("unless_over", float("inf")):
         return Answer(Verdict.NO)
     if most > limit:
-        source = max(subject.analysis.lines,
-                     key=lambda li: li.edible_g * (li.food.figures[tag].value
-                                                   if tag in li.food.figures else 0.0))
+        source = max(
+            subject.analysis.lines,
+            key=lambda li: (
+                li.edible_g * (li.food.figures[tag].value if tag in li.food.figures else 0.0)
+            ),
+        )
         times = int(7 * 600 // most)
         word = "once" if times == 1 else f"{times} times"
         return Answer(Verdict.YES, {"amount": f"{most:.0f}", "times": word}, source.ingredient.at)
     if total.missing and subject.lines(("liver",)):
-        return Answer(Verdict.UNKNOWN, {}, None,
-                      f"no figure for {', '.join(total.missing)}")
+        return Answer(Verdict.UNKNOWN, {}, None, f"no figure for {', '.join(total.missing)}")
     return Answer(Verdict.NO)
 
 

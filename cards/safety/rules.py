@@ -48,8 +48,13 @@ def rules() -> Mapping[str, Rule]:
     """All rules by name. Raises ValueError for a predicate that is not in the list."""
     return {
         name: Rule(
-            name, Severity[facts["severity"].upper()], _questions(name, facts["when"]),
-            facts["says"], facts["cure"], facts["source"], facts["known"],
+            name,
+            Severity[facts["severity"].upper()],
+            _questions(name, facts["when"]),
+            facts["says"],
+            facts["cure"],
+            facts["source"],
+            facts["known"],
         )
         for name, facts in load.mapping("rules.yaml")["rules"].items()
     }
@@ -59,8 +64,13 @@ def rules() -> Mapping[str, Rule]:
 def cautions() -> tuple[Caution, ...]:
     """All cautions, most serious first."""
     found = [
-        Caution(name, facts["icon"], facts["rank"], _questions(name, facts["when"]),
-                facts.get("rule", ""))
+        Caution(
+            name,
+            facts["icon"],
+            facts["rank"],
+            _questions(name, facts["when"]),
+            facts.get("rule", ""),
+        )
         for name, facts in load.mapping("rules.yaml")["cautions"].items()
     ]
     return tuple(sorted(found, key=lambda c: c.rank))

@@ -31,7 +31,8 @@ class Subject:
         """Lines whose food carries one of the flags and, where given, has one of the forms."""
         wanted = tuple(forms)
         return tuple(
-            line for line in self.analysis.lines
+            line
+            for line in self.analysis.lines
             if line.food.has(*flags) and (not wanted or line.food.form in wanted)
         )
 
@@ -95,7 +96,9 @@ class Subject:
             return Verdict.YES if self.recipe.texture == "mashed" else Verdict.NO
         steps = self.recipe.steps
         last_heat = max((n for n, s in enumerate(steps) if actions()[s.action].heat), default=-1)
-        if any(s.action == "mash" or (s.action == "grind" and n > last_heat)
-               for n, s in enumerate(steps)):
+        if any(
+            s.action == "mash" or (s.action == "grind" and n > last_heat)
+            for n, s in enumerate(steps)
+        ):
             return Verdict.YES
         return Verdict.UNKNOWN

@@ -49,9 +49,16 @@ class Unreadable(ValueError):
 
 
 _WORDS = {
-    "half": Fraction(1, 2), "quarter": Fraction(1, 4), "one": Fraction(1), "two": Fraction(2),
-    "three": Fraction(3), "four": Fraction(4), "five": Fraction(5), "six": Fraction(6),
-    "a": Fraction(1), "an": Fraction(1),
+    "half": Fraction(1, 2),
+    "quarter": Fraction(1, 4),
+    "one": Fraction(1),
+    "two": Fraction(2),
+    "three": Fraction(3),
+    "four": Fraction(4),
+    "five": Fraction(5),
+    "six": Fraction(6),
+    "a": Fraction(1),
+    "an": Fraction(1),
 }
 _DASHES = "-–—"
 _VULGAR = "¼½¾⅐⅑⅒⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞"
@@ -73,7 +80,7 @@ def read_number(text: str) -> tuple[Fraction, str]:
     match = _NUMBER.match(text)
     if not match:
         raise Unreadable(f'there is no number in "{_short(text)}"', _HOW)
-    found, rest = match.group(0), text[match.end():]
+    found, rest = match.group(0), text[match.end() :]
     try:
         if match["mixed"]:
             whole, part = found.split(None, 1)
@@ -107,12 +114,12 @@ def _word_number(word: str, rest: str) -> tuple[Fraction, str]:
     # "half a lemon", "one and a half cups", "a quarter cup"
     follow = re.match(r"\s+and\s+(?:a\s+)?(half|quarter)\b", rest, re.IGNORECASE)
     if follow and value >= 1:
-        return value + _WORDS[follow[1].lower()], rest[follow.end():]
+        return value + _WORDS[follow[1].lower()], rest[follow.end() :]
     if value < 1:
         return value, re.sub(r"^\s+(?:an?|of)\b(?:\s+an?\b)?", "", rest, flags=re.IGNORECASE)
     inner = re.match(r"\s+(half|quarter)\b", rest, re.IGNORECASE)
     if inner and word.lower() in ("a", "an", "one"):
-        return _WORDS[inner[1].lower()], rest[inner.end():]
+        return _WORDS[inner[1].lower()], rest[inner.end() :]
     return value, rest
 
 
@@ -122,12 +129,11 @@ def read_range(text: str) -> tuple[Fraction, Fraction, str]:
     to = _TO.match(rest)
     if to:
         try:
-            high, after = read_number(rest[to.end():])
+            high, after = read_number(rest[to.end() :])
         except Unreadable:
             return low, low, rest.strip()
         if high < low:
-            raise Unreadable(f'"{_short(text)}" runs backwards',
-                             "write the smaller number first")
+            raise Unreadable(f'"{_short(text)}" runs backwards', "write the smaller number first")
         return low, high, after.strip()
     return low, low, rest.strip()
 
@@ -155,9 +161,15 @@ def read_amount(text: str, units: Mapping[str, str]) -> tuple[Amount, str]:
 
 
 _TIME_UNITS = {
-    "minute": 1, "minutes": 1, "min": 1, "mins": 1,
-    "hour": 60, "hours": 60, "h": 60,
-    "day": 1440, "days": 1440,
+    "minute": 1,
+    "minutes": 1,
+    "min": 1,
+    "mins": 1,
+    "hour": 60,
+    "hours": 60,
+    "h": 60,
+    "day": 1440,
+    "days": 1440,
 }
 OVERNIGHT = Duration(Fraction(8 * 60), Fraction(12 * 60), overnight=True)
 """Eight to twelve hours (common practice)."""

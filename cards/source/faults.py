@@ -29,8 +29,11 @@ def _misspelt(found: Any, others: list[Any]) -> bool:
     if found["type"] != "missing":
         return False
     *level, name = found["loc"]
-    written = [str(o["loc"][-1]) for o in others
-               if o["type"] == "extra_forbidden" and list(o["loc"][:-1]) == level]
+    written = [
+        str(o["loc"][-1])
+        for o in others
+        if o["type"] == "extra_forbidden" and list(o["loc"][:-1]) == level
+    ]
     return any(nearest(word, (name,)) for word in written)
 
 
@@ -42,24 +45,48 @@ def _diagnostic(found: Any, tree: Tree, model: type[BaseModel]) -> Diagnostic:
         return error(tree.place(_real(path, tree)), ctx["kind"], ctx["message"], ctx["hint"])
     name = str(path[-1]) if path else ""
     if kind == "extra_forbidden":
-        return error(tree.key(path), "key-unknown", f'"{name}" is not a key here',
-                     did_you_mean(name, _keys_at(path, model),
-                                  f"known here: {', '.join(sorted(_keys_at(path, model)))}"))
+        return error(
+            tree.key(path),
+            "key-unknown",
+            f'"{name}" is not a key here',
+            did_you_mean(
+                name,
+                _keys_at(path, model),
+                f"known here: {', '.join(sorted(_keys_at(path, model)))}",
+            ),
+        )
     if kind == "missing":
-        return error(tree.key(path[:-1]), "key-missing", f'"{name}" is missing here',
-                     f"add a line {name}: ...")
+        return error(
+            tree.key(path[:-1]),
+            "key-missing",
+            f'"{name}" is missing here',
+            f"add a line {name}: ...",
+        )
     if kind in ("string_too_short", "string_type") and _value(path, tree) in (None, ""):
-        return error(tree.key(path), "value-missing", f'"{name}" is empty',
-                     "write it after the colon, or take the line out")
+        return error(
+            tree.key(path),
+            "value-missing",
+            f'"{name}" is empty',
+            "write it after the colon, or take the line out",
+        )
     if kind == "string_too_short":
-        return error(tree.place(path), "value-wrong", f'"{name}" is too short',
-                     "say it in a few words")
+        return error(
+            tree.place(path), "value-wrong", f'"{name}" is too short', "say it in a few words"
+        )
     if kind == "list_type":
-        return error(tree.key(path), "value-wrong", f'"{name}" should be a list',
-                     "begin each line below it with a dash and a space")
+        return error(
+            tree.key(path),
+            "value-wrong",
+            f'"{name}" should be a list',
+            "begin each line below it with a dash and a space",
+        )
     if kind in ("model_type", "model_attributes_type", "dict_type"):
-        return error(tree.place(path), "value-wrong", "keys are expected here",
-                     "write key: value lines below the dash")
+        return error(
+            tree.place(path),
+            "value-wrong",
+            "keys are expected here",
+            "write key: value lines below the dash",
+        )
     return error(tree.place(path), "value-wrong", f'"{name}" cannot be this: {found["msg"]}')
 
 

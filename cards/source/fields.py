@@ -19,7 +19,9 @@ def fault(kind: str, message: str, hint: str = "") -> PydanticCustomError:
 
     Message and hint travel as context, since pydantic would read braces in them.
     """
-    return PydanticCustomError("ours", "{message}", {"kind": kind, "message": message, "hint": hint})
+    return PydanticCustomError(
+        "ours", "{message}", {"kind": kind, "message": message, "hint": hint}
+    )
 
 
 def _text(value: Any, what: str) -> str:
@@ -44,9 +46,13 @@ def parse_amount(value: Any, info: ValidationInfo) -> Amount:
     except Unreadable as trouble:
         raise fault(trouble.kind, str(trouble), trouble.hint) from None
     if rest:
-        raise fault("unit-unknown", f'"{rest}" is not a measure',
-                    did_you_mean(rest, units, "use cup, bowl, tbsp, tsp, pinch, handful, piece, "
-                                              "leaf, g or ml"))
+        raise fault(
+            "unit-unknown",
+            f'"{rest}" is not a measure',
+            did_you_mean(
+                rest, units, "use cup, bowl, tbsp, tsp, pinch, handful, piece, leaf, g or ml"
+            ),
+        )
     return amount
 
 
@@ -78,7 +84,7 @@ def split_brackets(text: str) -> tuple[str, str]:
     match = re.search(r"\(([^()]*)\)", text)
     if not match:
         return text.strip(), ""
-    return " ".join((text[: match.start()] + " " + text[match.end():]).split()), match[1].strip()
+    return " ".join((text[: match.start()] + " " + text[match.end() :]).split()), match[1].strip()
 
 
 def parse_duration(value: Any) -> Duration:
@@ -115,11 +121,15 @@ def parse_ages(value: Any) -> tuple[int, int]:
         raise fault("ages-unreadable", f'"{text}" is no age in months', how)
     last = int(high) if high != low else 23
     if low < 6:
-        raise fault("ages-too-young", "before 6 months a child needs breast milk alone",
-                    "begin at 6 months; see the WHO 2023 guideline on complementary feeding")
+        raise fault(
+            "ages-too-young",
+            "before 6 months a child needs breast milk alone",
+            "begin at 6 months; see the WHO 2023 guideline on complementary feeding",
+        )
     if last > 23 or low > 23:
-        raise fault("ages-too-old", "these cards are for children up to 23 months",
-                    "end at 23 months")
+        raise fault(
+            "ages-too-old", "these cards are for children up to 23 months", "end at 23 months"
+        )
     return int(low), last
 
 
@@ -132,8 +142,11 @@ def parse_words(value: Any) -> dict[str, str]:
     if value is None:
         raise fault("value-missing", "there is no text here", "write it after the colon")
     if not isinstance(value, dict):
-        raise fault("value-wrong", "this should be a text, or one text for each language",
-                    "write en: and hi: on lines of their own")
+        raise fault(
+            "value-wrong",
+            "this should be a text, or one text for each language",
+            "write en: and hi: on lines of their own",
+        )
     for code, text in value.items():
         if not re.fullmatch(r"[a-z]{2,3}", code):
             raise fault("language-unknown", f'"{code}" is not a language code', "write en, hi, ...")

@@ -81,8 +81,11 @@ class IngredientIn(LanguageLines):
     @model_validator(mode="after")
     def _has_amount(self) -> IngredientIn:
         if self.amount is None and self.grams is None and not self.as_needed:
-            raise fault("amount-missing", f'"{self.food}" has no amount',
-                        'write how much: amount: 2 tbsp (only water may be "as needed")')
+            raise fault(
+                "amount-missing",
+                f'"{self.food}" has no amount',
+                'write how much: amount: 2 tbsp (only water may be "as needed")',
+            )
         return self
 
 
@@ -126,8 +129,11 @@ class StepIn(LanguageLines):
     @classmethod
     def _size(cls, value: str | None) -> str | None:
         if value is not None and value not in SIZES_MM and not re.fullmatch(r"\d+ ?mm", value):
-            raise fault("value-wrong", f'"{value}" is not a size of pieces',
-                        f"choose from {', '.join(SIZES_MM)}, or write millimetres like 5 mm")
+            raise fault(
+                "value-wrong",
+                f'"{value}" is not a size of pieces',
+                f"choose from {', '.join(SIZES_MM)}, or write millimetres like 5 mm",
+            )
         return value
 
 
@@ -171,9 +177,11 @@ class RecipeIn(Strict):
         if not value.isdigit():
             raise fault("format-unknown", f'"{value}" is no format version', "write recipe: 1")
         if int(value) > FORMAT:
-            raise fault("format-newer",
-                        f"this file is in format {value}; this program reads up to {FORMAT}",
-                        "install a newer version of the program")
+            raise fault(
+                "format-newer",
+                f"this file is in format {value}; this program reads up to {FORMAT}",
+                "install a newer version of the program",
+            )
         return value
 
     @field_validator("revised")

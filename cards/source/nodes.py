@@ -8,6 +8,7 @@ which also closes the door to files that unfold without end.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 import yaml
 
@@ -51,23 +52,46 @@ def read_nodes(text: str, file: str) -> Result[Tree]:
     whole = Place(file)
     if len(text) > MAX_CHARACTERS:
         size = f"{len(text):,} characters"
-        return _fail(error(whole, "file-too-large", f"this file has {size}",
-                           f"a recipe file holds at most {MAX_CHARACTERS:,}; is it the right file?"))
+        return _fail(
+            error(
+                whole,
+                "file-too-large",
+                f"this file has {size}",
+                f"a recipe file holds at most {MAX_CHARACTERS:,}; is it the right file?",
+            )
+        )
     if "\0" in text:
         line = text.count("\n", 0, text.index("\0")) + 1
-        return _fail(error(Place(file, line, 1), "file-not-text", "this is not a text file",
-                           "save the recipe as plain text in UTF-8"))
+        return _fail(
+            error(
+                Place(file, line, 1),
+                "file-not-text",
+                "this is not a text file",
+                "save the recipe as plain text in UTF-8",
+            )
+        )
     refused = _refuse_constructs(text, file)
     if refused:
         return _fail(refused)
     root = yaml.compose(text, Loader=_LOADER)
     if root is None:
-        return _fail(error(whole, "file-empty", "this file is empty",
-                           'a recipe begins with "recipe: 1" and a title'))
+        return _fail(
+            error(
+                whole,
+                "file-empty",
+                "this file is empty",
+                'a recipe begins with "recipe: 1" and a title',
+            )
+        )
     if not isinstance(root, yaml.MappingNode):
-        return _fail(error(_at(file, root.start_mark), "file-shape",
-                           "the file should be a list of keys such as title: and ingredients:",
-                           'begin with "recipe: 1" on the first line'))
+        return _fail(
+            error(
+                _at(file, root.start_mark),
+                "file-shape",
+                "the file should be a list of keys such as title: and ingredients:",
+                'begin with "recipe: 1" on the first line',
+            )
+        )
     tree = Tree(file, {}, {}, {})
     faults: list[Diagnostic] = []
     value = _convert(root, (), tree, faults)
@@ -80,7 +104,10 @@ def _fail(diagnostic: Diagnostic) -> Result[Tree]:
     return Result(None, (diagnostic,))
 
 
-def _at(file: str, mark: yaml.Mark) -> Place:
+def _at(file: str, mark: Any) -> Place:
+    """A mark of either YAML reader, the C one or the Python one."""
+    if mark is None:
+        return Place(file)
     return Place(file, mark.line + 1, mark.column + 1)
 
 
@@ -94,26 +121,42 @@ def _refuse_constructs(text: str, file: str) -> Diagnostic | None:
             if isinstance(event, yaml.DocumentStartEvent):
                 documents += 1
                 if documents > 1:
-                    return error(place, "file-shape", "a second document begins here",
-                                 "keep one recipe in a file and take the --- line out")
+                    return error(
+                        place,
+                        "file-shape",
+                        "a second document begins here",
+                        "keep one recipe in a file and take the --- line out",
+                    )
             if isinstance(event, yaml.AliasEvent) or getattr(event, "anchor", None):
-                return error(place, "yaml-anchor", "& and * have a meaning of their own here",
-                             "put quotes around a text that begins with & or *")
+                return error(
+                    place,
+                    "yaml-anchor",
+                    "& and * have a meaning of their own here",
+                    "put quotes around a text that begins with & or *",
+                )
             if getattr(event, "tag", None):
-                return error(place, "yaml-tag", "a text cannot begin with ! here",
-                             "put quotes around it")
+                return error(
+                    place, "yaml-tag", "a text cannot begin with ! here", "put quotes around it"
+                )
             if isinstance(event, yaml.CollectionStartEvent):
                 depth += 1
                 if depth > MAX_DEPTH:
-                    return error(place, "file-shape", "this is nested too deeply",
-                                 "check the indentation of the lines above")
+                    return error(
+                        place,
+                        "file-shape",
+                        "this is nested too deeply",
+                        "check the indentation of the lines above",
+                    )
             elif isinstance(event, yaml.CollectionEndEvent):
                 depth -= 1
     except yaml.reader.ReaderError as fault:
         line = text.count("\n", 0, fault.position) + 1 if fault.position else 0
-        return error(Place(file, line, 1 if line else 0), "file-not-text",
-                     "there is a character here that no text file should hold",
-                     "delete the invisible character or save the file anew as UTF-8 text")
+        return error(
+            Place(file, line, 1 if line else 0),
+            "file-not-text",
+            "there is a character here that no text file should hold",
+            "delete the invisible character or save the file anew as UTF-8 text",
+        )
     except yaml.MarkedYAMLError as fault:
         return _yaml_fault(fault, text, file)
     return None
@@ -128,38 +171,78 @@ def _yaml_fault(fault: yaml.MarkedYAMLError, text: str, file: str) -> Diagnostic
     row = rows[place.line - 1] if 0 < place.line <= len(rows) else ""
     above = rows[place.line - 2] if 1 < place.line <= len(rows) + 1 else ""
     if "\t" in row[: len(row) - len(row.lstrip())] or "'\\t'" in problem or "tab" in problem:
-        return error(place, "yaml-tab", "a tab stands at the beginning of this line",
-                     "indent with spaces, two for each step")
+        return error(
+            place,
+            "yaml-tab",
+            "a tab stands at the beginning of this line",
+            "indent with spaces, two for each step",
+        )
     if "mapping values are not allowed" in problem:
         if row.count(":") > 1:
-            return error(place, "yaml-colon", "a colon inside a text",
-                         'put quotes around the text, as in title: "Rice: soft"')
+            return error(
+                place,
+                "yaml-colon",
+                "a colon inside a text",
+                'put quotes around the text, as in title: "Rice: soft"',
+            )
         if above.count(":") > 1 or above.rstrip().endswith(('"', "'")) or ":" not in above:
-            return error(place, "yaml-indent", "this line does not fit below the one above it",
-                         "line up keys of the same level under one another")
-        return error(place, "yaml-indent", "this line is indented further than the one above it",
-                     "line up keys of the same level under one another")
+            return error(
+                place,
+                "yaml-indent",
+                "this line does not fit below the one above it",
+                "line up keys of the same level under one another",
+            )
+        return error(
+            place,
+            "yaml-indent",
+            "this line is indented further than the one above it",
+            "line up keys of the same level under one another",
+        )
     if "expected <block end>" in problem or "did not find expected key" in problem:
-        return error(place, "yaml-indent", "this line does not line up with those around it",
-                     "indent with the same number of spaces as its neighbours; "
-                     "put quotes around a text that holds both quoted and plain words")
+        return error(
+            place,
+            "yaml-indent",
+            "this line does not line up with those around it",
+            "indent with the same number of spaces as its neighbours; "
+            "put quotes around a text that holds both quoted and plain words",
+        )
     if "found unexpected end of stream" in problem or "quoted scalar" in (fault.context or ""):
         start = _at(file, fault.context_mark) if fault.context_mark else place
-        return error(start, "yaml-quote", "a quotation mark is opened here and never closed",
-                     "add the closing quotation mark at the end of the text")
+        return error(
+            start,
+            "yaml-quote",
+            "a quotation mark is opened here and never closed",
+            "add the closing quotation mark at the end of the text",
+        )
     if "could not find expected ':'" in problem:
         context = _at(file, fault.context_mark) if fault.context_mark else place
-        return error(context, "yaml-key", "a key without a colon",
-                     "write key: value, with a space after the colon")
+        return error(
+            context,
+            "yaml-key",
+            "a key without a colon",
+            "write key: value, with a space after the colon",
+        )
     if "expected ',' or" in problem:
         context = _at(file, fault.context_mark) if fault.context_mark else place
-        return error(context, "yaml-bracket", "a bracket is opened here and never closed",
-                     "close it, or put quotes around a text that begins with a bracket")
+        return error(
+            context,
+            "yaml-bracket",
+            "a bracket is opened here and never closed",
+            "close it, or put quotes around a text that begins with a bracket",
+        )
     if "undefined alias" in problem or "anchor" in (fault.context or ""):
-        return error(place, "yaml-anchor", "& and * have a meaning of their own here",
-                     "put quotes around a text that begins with & or *")
-    return error(place, "yaml-syntax", f"this line cannot be read: {problem}",
-                 "put quotes around texts with : # & * ! % @ or brackets in them")
+        return error(
+            place,
+            "yaml-anchor",
+            "& and * have a meaning of their own here",
+            "put quotes around a text that begins with & or *",
+        )
+    return error(
+        place,
+        "yaml-syntax",
+        f"this line cannot be read: {problem}",
+        "put quotes around texts with : # & * ! % @ or brackets in them",
+    )
 
 
 def _convert(node: yaml.Node, path: Path, tree: Tree, faults: list[Diagnostic]) -> Value:
@@ -179,9 +262,14 @@ def _convert(node: yaml.Node, path: Path, tree: Tree, faults: list[Diagnostic]) 
         key = str(key_node.value)
         if key in content:
             first = tree.keys[(*path, key)]
-            faults.append(error(place, "key-twice",
-                                f'"{key}" stands here a second time; first on line {first.line}',
-                                "keep one of the two"))
+            faults.append(
+                error(
+                    place,
+                    "key-twice",
+                    f'"{key}" stands here a second time; first on line {first.line}',
+                    "keep one of the two",
+                )
+            )
             continue
         tree.keys[(*path, key)] = place
         content[key] = _convert(value_node, (*path, key), tree, faults)

@@ -55,11 +55,17 @@ class ProgrammeIn(Strict):
     def _link(cls, value: str) -> str:
         parts = urlsplit(value)
         if value and (parts.scheme not in ("http", "https") or not parts.netloc):
-            raise fault("link-wrong", f'"{value}" is not a web address',
-                        "write it like https://example.org/recipes/")
+            raise fault(
+                "link-wrong",
+                f'"{value}" is not a web address',
+                "write it like https://example.org/recipes/",
+            )
         if parts.query or parts.fragment or re.search(r"\s", value):
-            raise fault("link-wrong", "the link base holds more than an address",
-                        "end it with a slash, without ? or #")
+            raise fault(
+                "link-wrong",
+                "the link base holds more than an address",
+                "end it with a slash, without ? or #",
+            )
         return value
 
     @field_validator("measures")
@@ -69,8 +75,11 @@ class ProgrammeIn(Strict):
         for name, size in value.items():
             millilitres(size)
             if not re.fullmatch(r"[a-z][a-z -]*", name):
-                raise fault("value-wrong", f'"{name}" cannot name a measure',
-                            f"use small letters; known: {', '.join(sorted(known))}")
+                raise fault(
+                    "value-wrong",
+                    f'"{name}" cannot name a measure',
+                    f"use small letters; known: {', '.join(sorted(known))}",
+                )
         return value
 
     @field_validator("ages")
@@ -78,8 +87,9 @@ class ProgrammeIn(Strict):
     def _ages(cls, value: list[str]) -> list[str]:
         for band in value:
             if band not in BANDS:
-                raise fault("value-wrong", f'"{band}" is not an age band',
-                            f"choose from {', '.join(BANDS)}")
+                raise fault(
+                    "value-wrong", f'"{band}" is not an age band', f"choose from {', '.join(BANDS)}"
+                )
         return value
 
 
@@ -120,5 +130,3 @@ def read_programme(text: str, file: str) -> Result[Programme]:
             at=Place(file),
         )
     )
-
-

@@ -84,41 +84,71 @@ class _Builder:
             places={key: self.tree.place((key,)) for key in self.tree.value},
         )
         if model.parts and (model.ingredients or model.steps):
-            self.faults.append(error(
-                self.tree.key(("parts",)), "parts-mixed",
-                "ingredients or steps stand beside parts",
-                "move them into a part of their own"))
+            self.faults.append(
+                error(
+                    self.tree.key(("parts",)),
+                    "parts-mixed",
+                    "ingredients or steps stand beside parts",
+                    "move them into a part of their own",
+                )
+            )
         else:
             self._check(recipe)
         return recipe
 
     def _check(self, recipe: Recipe) -> None:
         if not recipe.ingredients:
-            self.faults.append(error(recipe.at, "key-missing", "this recipe has no ingredients",
-                                     "add a line ingredients: and a list below it"))
+            self.faults.append(
+                error(
+                    recipe.at,
+                    "key-missing",
+                    "this recipe has no ingredients",
+                    "add a line ingredients: and a list below it",
+                )
+            )
         if not recipe.steps:
-            self.faults.append(error(recipe.at, "key-missing", "this recipe has no steps",
-                                     "add a line steps: and a list below it"))
+            self.faults.append(
+                error(
+                    recipe.at,
+                    "key-missing",
+                    "this recipe has no steps",
+                    "add a line steps: and a list below it",
+                )
+            )
         for line in recipe.ingredients:
             if line.amount is None and line.grams is None and line.food.lower() != "water":
-                self.faults.append(error(line.at, "amount-missing",
-                                         f'"{line.food}" has no amount',
-                                         'only water may be "as needed"'))
+                self.faults.append(
+                    error(
+                        line.at,
+                        "amount-missing",
+                        f'"{line.food}" has no amount',
+                        'only water may be "as needed"',
+                    )
+                )
         missing = [code for code in self.languages if code not in recipe.title]
         for code in missing:
-            self.faults.append(error(self.tree.place(("title",)), "language-missing",
-                                     f'the title has no text in "{code}"',
-                                     f"add a line {code}: below title"))
+            self.faults.append(
+                error(
+                    self.tree.place(("title",)),
+                    "language-missing",
+                    f'the title has no text in "{code}"',
+                    f"add a line {code}: below title",
+                )
+            )
 
     def words(self, given: Mapping[str, str], path: Path) -> Words:
         """Texts by language; a text without a language is in the programme's first one."""
         found = {code or self.languages[0]: text for code, text in given.items()}
         for code in found:
             if code not in self.languages:
-                self.faults.append(warning(
-                    self.tree.place((*path, code)), "language-unused",
-                    f'"{code}" is not a language of this programme',
-                    f"languages here: {', '.join(self.languages)}"))
+                self.faults.append(
+                    warning(
+                        self.tree.place((*path, code)),
+                        "language-unused",
+                        f'"{code}" is not a language of this programme',
+                        f"languages here: {', '.join(self.languages)}",
+                    )
+                )
         return found
 
     def ingredients(self, given: list[IngredientIn], path: Path) -> tuple[Ingredient, ...]:

@@ -26,12 +26,40 @@ class Texture(StrEnum):
     FAMILY = "family"
 
 
-ENDS = ("soft", "firm", "golden", "thick", "smooth", "smells good", "double", "flakes", "boils",
-        "sprouts show", "warm", "dry")
+ENDS = (
+    "soft",
+    "firm",
+    "golden",
+    "thick",
+    "smooth",
+    "smells good",
+    "double",
+    "flakes",
+    "boils",
+    "sprouts show",
+    "warm",
+    "dry",
+)
 """Signs by which a cook sees that a step is done."""
 
-PREPS = ("washed", "chopped", "chopped fine", "grated", "ground", "roasted", "soaked", "cooked",
-         "mashed", "sliced", "peeled", "sprouted", "powdered", "boiled", "juice", "boned")
+PREPS = (
+    "washed",
+    "chopped",
+    "chopped fine",
+    "grated",
+    "ground",
+    "roasted",
+    "soaked",
+    "cooked",
+    "mashed",
+    "sliced",
+    "peeled",
+    "sprouted",
+    "powdered",
+    "boiled",
+    "juice",
+    "boned",
+)
 """What has been done to an ingredient before the first step."""
 
 SIZES_MM: Mapping[str, float] = {"fine": 3.0, "pea": 6.0, "small": 12.0, "finger": 60.0}

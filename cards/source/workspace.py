@@ -1,4 +1,4 @@
-"""The folder a command runs in: which files there are, and their texts. The only reader of files."""
+"""The folder a command runs in: its files and their texts. The only reader of files."""
 
 from __future__ import annotations
 
@@ -34,7 +34,8 @@ class Workspace:
         """All recipe files, sorted by name."""
         return tuple(
             sorted(
-                p for p in self.recipes.glob("*")
+                p
+                for p in self.recipes.glob("*")
                 if p.suffix in _ENDINGS and p.name != _PROGRAMME and p.is_file()
             )
         )
@@ -88,18 +89,26 @@ def read_text(path: Path, name: str) -> Result[str]:
             return fail("file-missing", "this is a folder, not a file", "name a recipe file in it")
         size = path.stat().st_size
         if size > 4 * MAX_CHARACTERS:
-            return fail("file-too-large", f"this file has {size / 1e6:.1f} MB",
-                        f"a recipe file holds at most {MAX_CHARACTERS:,} characters; "
-                        "is it the right file?")
+            return fail(
+                "file-too-large",
+                f"this file has {size / 1e6:.1f} MB",
+                f"a recipe file holds at most {MAX_CHARACTERS:,} characters; is it the right file?",
+            )
         raw = path.read_bytes()
     except FileNotFoundError:
         return fail("file-missing", "there is no such file", "check the name and the folder")
     except OSError as trouble:
-        return fail("file-unreadable", f"this file cannot be read: {trouble.strerror}",
-                    "check who may read it")
+        return fail(
+            "file-unreadable",
+            f"this file cannot be read: {trouble.strerror}",
+            "check who may read it",
+        )
     try:
         return Result(raw.decode("utf-8-sig"))
     except UnicodeDecodeError as trouble:
         line = raw.count(b"\n", 0, trouble.start) + 1
-        return fail("file-not-text", f"this is not UTF-8 text (line {line})",
-                    "save it as plain text in UTF-8")
+        return fail(
+            "file-not-text",
+            f"this is not UTF-8 text (line {line})",
+            "save it as plain text in UTF-8",
+        )

@@ -103,7 +103,7 @@ class FontBook:
         return faces[0]
 
     def metrics(self, script: str) -> tuple[float, float]:
-        """Line height and ascent over type size; those of the tallest script where it has no font."""
+        """Line height and ascent in ems; those of the tallest script where it has no font."""
         found = self._scripts.get(script) or max(self._scripts.values(), key=lambda s: s.leading)
         return found.leading, found.ascent
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from cards.text.faces import FontBook
 from cards.text.shape import Shaped, blank_clusters, shape
@@ -19,7 +20,7 @@ class Span:
 
 @dataclass(frozen=True, slots=True)
 class Word:
-    """An unbreakable stretch, shaped; ``space`` is the blank before it, shaped in its own weight."""
+    """An unbreakable stretch, shaped; ``space`` is the blank before it."""
 
     pieces: tuple[Shaped, ...]
     space: Shaped | None
@@ -112,7 +113,7 @@ def wrap(words: Sequence[Word], size: float, room: float) -> tuple[Line, ...]:
     count = _fewest(words, size, room)
     breaks = _even(words, size, room, count)
     return tuple(
-        _line(words[start:end], size) for start, end in zip(breaks, breaks[1:], strict=False)
+        _line(words[start:end], size) for start, end in pairwise(breaks)
     )
 
 
@@ -128,7 +129,7 @@ def _fewest(words: Sequence[Word], size: float, room: float) -> int:
 
 
 def _even(words: Sequence[Word], size: float, room: float, count: int) -> list[int]:
-    """Break indexes (first 0, last len) for ``count`` lines with the least sum of squared blanks."""
+    """Break indexes (0 to len) for ``count`` lines with the least sum of squared blanks."""
     total = len(words)
     best: dict[tuple[int, int], tuple[float, list[int]]] = {(0, 0): (0.0, [0])}
     for line in range(1, count + 1):

@@ -110,12 +110,23 @@ def load_language(text: str, file: str, code: str) -> Result[Language]:
 def _faults(tree: Tree, code: str) -> list[Diagnostic]:
     found: list[Diagnostic] = []
     if tree.value.get("language") != code:
-        found.append(error(tree.place(("language",)), "words-language",
-                           f"this file should say language: {code}"))
+        found.append(
+            error(
+                tree.place(("language",)),
+                "words-language",
+                f"this file should say language: {code}",
+            )
+        )
     for key in tree.value:
         if key not in (*SECTIONS, "language", "name", "notes"):
-            found.append(error(tree.key((key,)), "key-unknown", f'"{key}" is not a key here',
-                               did_you_mean(key, SECTIONS)))
+            found.append(
+                error(
+                    tree.key((key,)),
+                    "key-unknown",
+                    f'"{key}" is not a key here',
+                    did_you_mean(key, SECTIONS),
+                )
+            )
     declared = {
         "phrases": {k: tuple(v) for k, v in load.mapping("phrases.yaml").items()},
         "actions": dict.fromkeys(actions(), ACTION_VARIABLES),
@@ -129,15 +140,58 @@ def _faults(tree: Tree, code: str) -> list[Diagnostic]:
             continue
         for name in names:
             if not isinstance(given.get(name), str):
-                found.append(error(tree.key((section,)), "words-missing",
-                                   f'{section} has no text for "{name}"', f"add a line {name}: ..."))
+                found.append(
+                    error(
+                        tree.key((section,)),
+                        "words-missing",
+                        f'{section} has no text for "{name}"',
+                        f"add a line {name}: ...",
+                    )
+                )
         for name, text in given.items():
             place = tree.key((section, name))
             if name not in names:
-                found.append(error(place, "words-unknown", f'"{name}" is not used by any card',
-                                   did_you_mean(name, names)))
+                found.append(
+                    error(
+                        place,
+                        "words-unknown",
+                        f'"{name}" is not used by any card',
+                        did_you_mean(name, names),
+                    )
+                )
             elif isinstance(text, str):
                 found += _template_faults(text, names[name], tree, (section, name))
+    for section in ("units", "foods", "allergens"):
+        found += _form_faults(section, tree)
+    return found
+
+
+PLURALS = ("zero", "one", "two", "few", "many", "other")
+"""Plural categories of Unicode CLDR."""
+
+
+def _form_faults(section: str, tree: Tree) -> list[Diagnostic]:
+    """A name is a text, or a text for each plural form; allergens are plain texts."""
+    found: list[Diagnostic] = []
+    given = tree.value.get(section) or {}
+    if not isinstance(given, dict):
+        return [error(tree.place((section,)), "words-missing", f'"{section}" should hold names')]
+    for name, forms in given.items():
+        if isinstance(forms, dict) and section != "allergens":
+            sound = "other" in forms and all(
+                key in PLURALS and isinstance(text, str) for key, text in forms.items()
+            )
+        else:
+            sound = isinstance(forms, str)
+        if not sound:
+            found.append(
+                error(
+                    tree.key((section, name)),
+                    "words-form",
+                    f'"{name}" should be a text, or a text for each plural form',
+                    "write a word, or {one: ..., other: ...}",
+                )
+            )
     return found
 
 
@@ -147,10 +201,20 @@ def _template_faults(
     try:
         used = meta.find_undeclared_variables(_ENVIRONMENT.parse(text))
     except TemplateSyntaxError as fault:
-        return [error(tree.place(path), "words-template", f"this phrase cannot be read: {fault}",
-                      "check the double braces {{ }}")]
+        return [
+            error(
+                tree.place(path),
+                "words-template",
+                f"this phrase cannot be read: {fault}",
+                "check the double braces {{ }}",
+            )
+        ]
     return [
-        error(tree.place(path), "words-template", f'"{name}" is not known in this phrase',
-              did_you_mean(name, variables, f"known: {', '.join(variables) or 'none'}"))
+        error(
+            tree.place(path),
+            "words-template",
+            f'"{name}" is not known in this phrase',
+            did_you_mean(name, variables, f"known: {', '.join(variables) or 'none'}"),
+        )
         for name in sorted(used - set(variables))
     ]

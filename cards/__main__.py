@@ -1,0 +1,5 @@
+"""``python -m cards``."""
+
+from cards.cli import main
+
+main()

@@ -1,0 +1,63 @@
+"""Golden pages: box lists as text, small rasters with a tolerance. Run to write them anew."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pypdfium2
+from PIL import Image, ImageChops, ImageStat
+
+FOLDER = Path(__file__).parent / "golden"
+DPI = 60
+TILE = 8
+"""Pixels a side of the squares that are compared."""
+TOLERANCE = 10.0
+"""Mean grey difference (0 to 255) a square may show; other anti-aliasing stays well under it."""
+
+
+def raster(pdf: bytes, page: int) -> Image.Image:
+    """A page in grey."""
+    document = pypdfium2.PdfDocument(pdf)
+    picture = document[page].render(scale=DPI / 72, grayscale=True).to_pil().convert("L")
+    document.close()
+    return picture
+
+
+def differing_tiles(one: Image.Image, other: Image.Image) -> list[tuple[int, int]]:
+    """Upper left corners of the squares that differ beyond the tolerance."""
+    if one.size != other.size:
+        return [(0, 0)]
+    difference = ImageChops.difference(one, other)
+    found = []
+    for x in range(0, one.width, TILE):
+        for y in range(0, one.height, TILE):
+            tile = difference.crop((x, y, min(x + TILE, one.width), min(y + TILE, one.height)))
+            if ImageStat.Stat(tile).mean[0] > TOLERANCE:
+                found.append((x, y))
+    return found
+
+
+def main() -> None:
+    """Write all golden files from the demo recipes."""
+    from cards.batch.kit import open_kit
+    from cards.batch.show import stage_text
+    from cards.batch.stages import run_file
+    from cards.pdf.paint import paint
+    from cards.source.workspace import open_workspace
+
+    FOLDER.mkdir(exist_ok=True)
+    workspace = open_workspace(Path(__file__).resolve().parent.parent)
+    kit = open_kit(workspace).value
+    assert kit is not None
+    for path in workspace.recipe_files():
+        run = run_file(path, workspace, kit)
+        assert run.pages is not None
+        (FOLDER / f"{path.stem}.txt").write_text(stage_text(run, "pages"), encoding="utf-8")
+        for number in (0, 1):
+            raster(paint(run.pages), number).save(
+                FOLDER / f"{path.stem}-{number + 1}.png", optimize=True
+            )
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,240 @@
+"""The command, as a person runs it, in folders of its own."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from cards.cli import command
+from tests.conftest import PLAIN, ROOT
+
+
+@pytest.fixture
+def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A folder with recipes/ and a programme."""
+    (tmp_path / "recipes").mkdir()
+    shutil.copy(ROOT / "recipes" / "programme.yaml", tmp_path / "recipes")
+    (tmp_path / "recipes" / "plain.yaml").write_text(PLAIN, encoding="utf-8")
+    monkeypatch.chdir(tmp_path)
+    return tmp_path
+
+
+def run(*args: str) -> Result:
+    return CliRunner().invoke(command, list(args))
+
+
+def test_make_writes_a_card_and_says_so(folder: Path) -> None:
+    result = run("make")
+    assert result.exit_code == 0, result.output
+    assert "recipes/plain.yaml -> out/plain.pdf: nothing to mend" in result.output
+    assert (folder / "out" / "plain.pdf").read_bytes()[:5] == b"%PDF-"
+
+
+def test_make_in_a_folder_of_recipe_files_alone(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "dal.yaml").write_text(PLAIN, encoding="utf-8")
+    monkeypatch.chdir(tmp_path)
+    result = run("make")
+    assert result.exit_code == 0, result.output
+    assert "link-missing" in result.output
+    assert (tmp_path / "out" / "dal.pdf").is_file()
+
+
+def test_one_bad_recipe_does_not_stop_the_others(folder: Path) -> None:
+    (folder / "recipes" / "bad.yaml").write_text(
+        PLAIN.replace("6 tbsp rice", "6 tbsp rise"), encoding="utf-8"
+    )
+    result = run("make")
+    assert result.exit_code == 1
+    assert "recipes/bad.yaml -> no card: 1 error" in result.output
+    assert 'recipes/bad.yaml:6:5: error food-unknown: "rise"' in result.output
+    assert "  - 6 tbsp rise" in result.output
+    assert 'did you mean "rice"?' in result.output
+    assert [p.name for p in (folder / "out").iterdir()] == ["plain.pdf"]
+
+
+@pytest.mark.parametrize(
+    ("name", "content", "kind"),
+    [
+        ("empty.yaml", b"", "file-empty"),
+        ("binary.yaml", bytes(range(256)) * 40, "file-not-text"),
+        ("latin.yaml", "title: r\xe9cit".encode("latin-1"), "file-not-text"),
+        ("huge.yaml", b"# x\n" * 800_000, "file-too-large"),
+    ],
+)
+def test_files_that_are_no_recipe(folder: Path, name: str, content: bytes, kind: str) -> None:
+    (folder / "recipes" / name).write_bytes(content)
+    result = run("check", f"recipes/{name}")
+    assert result.exit_code == 1
+    assert result.output.count(" error ") == 1
+    assert kind in result.output
+
+
+def test_a_missing_file(folder: Path) -> None:
+    result = run("make", "recipes/none.yaml")
+    assert result.exit_code == 1
+    assert "recipes/none.yaml: error file-missing" in result.output
+    assert not (folder / "out").exists() or not list((folder / "out").iterdir())
+
+
+def test_a_folder_for_a_file(folder: Path) -> None:
+    result = run("check", "recipes")
+    assert "file-missing" in result.output
+
+
+def test_a_file_that_may_not_be_read(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def refuse(self: Path) -> bytes:
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr(Path, "read_bytes", refuse)
+    result = run("check")
+    assert result.exit_code == 1
+    assert "file-unreadable" in result.output
+
+
+def test_a_byte_order_mark_is_no_fault(folder: Path) -> None:
+    (folder / "recipes" / "bom.yaml").write_bytes(b"\xef\xbb\xbf" + PLAIN.encode())
+    assert run("check", "recipes/bom.yaml").exit_code == 0
+
+
+def test_no_recipes_at_all(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    result = run("make")
+    assert result.exit_code == 2
+    assert "there are no recipe files here" in result.output
+
+
+def test_an_out_folder_that_cannot_be_written(folder: Path) -> None:
+    (folder / "out").write_text("a file where a folder should be", encoding="utf-8")
+    result = run("make")
+    assert result.exit_code == 1
+    assert "out-unwritable" in result.output
+    assert result.output.count(" error ") == 1
+
+
+def test_a_failed_write_leaves_the_old_card_and_no_rest(
+    folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    assert run("make").exit_code == 0
+    before = (folder / "out" / "plain.pdf").read_bytes()
+
+    def full(self: Path, target: Path) -> Path:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(Path, "replace", full)
+    result = run("make")
+    assert result.exit_code == 1
+    assert "No space left" in result.output
+    assert [p.name for p in (folder / "out").iterdir()] == ["plain.pdf"]
+    assert (folder / "out" / "plain.pdf").read_bytes() == before
+
+
+def test_two_files_of_one_name(folder: Path) -> None:
+    (folder / "recipes" / "plain.yml").write_text(PLAIN, encoding="utf-8")
+    result = run("make")
+    assert result.exit_code == 1
+    assert "out-twice" in result.output
+
+
+def test_json_lines(folder: Path) -> None:
+    (folder / "recipes" / "plain.yaml").write_text(
+        PLAIN.replace("do: boil", "do: boyl"), encoding="utf-8"
+    )
+    result = run("check", "--json")
+    assert result.exit_code == 1
+    rows = [json.loads(line) for line in result.output.splitlines()]
+    assert rows[0]["kind"] == "action-unknown"
+    assert (rows[0]["file"], rows[0]["line"]) == ("recipes/plain.yaml", 11)
+    assert set(rows[0]) == {
+        "file",
+        "line",
+        "column",
+        "severity",
+        "kind",
+        "message",
+        "hint",
+        "source",
+    }
+
+
+@pytest.mark.parametrize(
+    ("stage", "words"),
+    [
+        ("recipe", "age_from: 6"),
+        ("analysis", "iron"),
+        ("card", "Mash everything"),
+        ("pages", "side front"),
+    ],
+)
+def test_show_prints_every_stage(folder: Path, stage: str, words: str) -> None:
+    result = run("show", "recipes/plain.yaml", "--stage", stage)
+    assert result.exit_code == 0, result.output
+    assert words in result.output
+
+
+def test_show_of_a_stage_that_is_not_reached(folder: Path) -> None:
+    (folder / "recipes" / "plain.yaml").write_text(
+        PLAIN.replace("rice\n", "rize\n", 1), encoding="utf-8"
+    )
+    result = run("show", "recipes/plain.yaml", "--stage", "pages")
+    assert result.exit_code == 1
+    assert "food-unknown" in result.output
+
+
+def test_explain(folder: Path) -> None:
+    assert "binary" not in run("explain", "food-unknown").output
+    assert "not in the table" in run("explain", "food-unknown").output
+    assert "botulism" in run("explain", "honey-before-one").output
+    result = run("explain", "food-unknwon")
+    assert result.exit_code == 2
+    assert "food-unknown" in result.output
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "kind"),
+    [
+        ("languages: [en, hi]", "languages: [en, xx]", "language-unknown"),
+        ("layout: hand-card", "layout: hand-crad", "layout-unknown"),
+        ("link: https", "link: htps", "link-wrong"),
+    ],
+)
+def test_programme_faults_stop_the_build_with_one_message(
+    folder: Path, old: str, new: str, kind: str
+) -> None:
+    path = folder / "recipes" / "programme.yaml"
+    path.write_text(path.read_text(encoding="utf-8").replace(old, new), encoding="utf-8")
+    result = run("make")
+    assert result.exit_code == 1
+    assert result.output.count("error ") == 1
+    assert kind in result.output
+
+
+def test_own_words_and_fonts_come_before_the_shipped_ones(folder: Path) -> None:
+    words = (ROOT / "templates" / "words" / "en.yaml").read_text(encoding="utf-8")
+    (folder / "templates" / "words").mkdir(parents=True)
+    (folder / "templates" / "words" / "en.yaml").write_text(
+        words.replace("Eat within 2 hours", "Eat it fresh"), encoding="utf-8"
+    )
+    assert "Eat it fresh" in run("show", "recipes/plain.yaml", "--stage", "card").output
+    (folder / "fonts").mkdir()
+    (folder / "fonts" / "fonts.yaml").write_text("families: {}\n", encoding="utf-8")
+    result = run("make")
+    assert result.exit_code == 1
+    assert "font-list" in result.output
+
+
+def test_one_language_alone(folder: Path) -> None:
+    path = folder / "recipes" / "programme.yaml"
+    path.write_text(path.read_text(encoding="utf-8").replace("[en, hi]", "[hi]"), encoding="utf-8")
+    result = run("make")
+    assert result.exit_code == 0, result.output
+
+
+def test_wrong_use(folder: Path) -> None:
+    assert run("make", "--nonsense").exit_code == 2
+    assert run("show", "recipes/plain.yaml", "--stage", "soup").exit_code == 2

@@ -1,0 +1,205 @@
+"""Each rule shown to break, to hold, and where it can, to say that it cannot tell."""
+
+from __future__ import annotations
+
+import pytest
+
+from cards.diagnostics.diagnostic import Severity
+from cards.safety.predicates import PREDICATES
+from cards.safety.rules import cautions, rules
+from tests.conftest import Bench
+
+
+def dish(ingredients: str, steps: str, head: str = "ages: 6-23 months\nmakes: 500 g\n") -> str:
+    rows = "".join(f"  - {i.strip()}\n" for i in ingredients.split(";"))
+    acts = "".join(f"  - {{{s.strip()}}}\n" for s in steps.split(";"))
+    return (
+        "recipe: 1\ntitle: {en: T, hi: त}\n" + head + "ingredients:\n  - 150 g rice\n"
+        "  - 300 g water\n  - 40 g ghee\n" + rows + "steps:\n" + acts
+    )
+
+
+BOIL = "do: boil, use: all"
+MASH = "do: mash, use: all"
+FROM_9 = "ages: from 9 months\nmakes: 500 g\n"
+FROM_12 = "ages: from 12 months\nmakes: 500 g\n"
+
+# rule, a dish that breaks it, a dish it has nothing to say of
+CASES = [
+    (
+        "honey-before-one",
+        dish("10 g honey", f"{BOIL}; {MASH}"),
+        dish("10 g honey", f"{BOIL}; {MASH}", FROM_12),
+    ),
+    (
+        "added-sugar",
+        dish("10 g jaggery", f"{BOIL}; {MASH}"),
+        dish("10 g banana", f"{BOIL}; {MASH}"),
+    ),
+    (
+        "added-salt",
+        dish("1 pinch salt", f"{BOIL}; {MASH}"),
+        dish("1 pinch cumin", f"{BOIL}; {MASH}"),
+    ),
+    (
+        "whole-nuts",
+        dish("20 g peanut", f"{BOIL}; {MASH}"),
+        dish("20 g peanut", f"do: grind, use: peanut; {BOIL}; {MASH}"),
+    ),
+    (
+        "piece-size",
+        dish("50 g carrot", f"do: chop, use: carrot, size: 20 mm; {BOIL}", FROM_9),
+        dish("50 g carrot", f"do: chop, use: carrot, size: pea; {BOIL}", FROM_9),
+    ),
+    (
+        "texture-for-age",
+        dish("50 g carrot", BOIL, "ages: 6-23 months\nmakes: 500 g\ntexture: chopped\n"),
+        dish("50 g carrot", f"{BOIL}; {MASH}"),
+    ),
+    (
+        "raw-egg",
+        dish("1 egg", f"{BOIL.replace('all', 'rice')}; do: add, use: egg; {MASH}"),
+        dish("1 egg", f"do: boil, use: all, until: firm; {MASH}"),
+    ),
+    (
+        "runny-egg",
+        dish("1 egg", f"{BOIL}; {MASH}"),
+        dish("1 egg", f"do: boil, use: all, until: firm; {MASH}"),
+    ),
+    (
+        "bones",
+        dish("60 g rohu", f"{BOIL}; {MASH}"),
+        dish("60 g rohu", f"{BOIL}; do: debone, use: rohu; {MASH}"),
+    ),
+    (
+        "meat-cooked-through",
+        dish("60 g chicken", f"do: boil, use: rice; do: add, use: chicken; {MASH}"),
+        dish("60 g chicken", f"{BOIL}; {MASH}"),
+    ),
+    (
+        "liver-retinol",
+        dish("100 g chicken liver", f"{BOIL}; {MASH}"),
+        dish("20 g chicken liver", f"{BOIL}; {MASH}"),
+    ),
+    (
+        "liver-retinol-week",
+        dish("400 g goat liver", f"{BOIL}; {MASH}"),
+        dish("100 g chicken liver", f"{BOIL}; {MASH}"),
+    ),
+    (
+        "kept-too-long",
+        dish("5 g cumin", f"{BOIL}; {MASH}", FROM_9 + "keep: 4 hours\n"),
+        dish("5 g cumin", f"{BOIL}; {MASH}", FROM_9 + "keep: 2 hours\n"),
+    ),
+    (
+        "too-thin",
+        dish("1400 g water", f"{BOIL}; {MASH}", "ages: 6-23 months\nmakes: 1750 g\n"),
+        dish("5 g cumin", f"{BOIL}; {MASH}"),
+    ),
+    (
+        "far-too-thin",
+        dish("3000 g water", f"{BOIL}; {MASH}", "ages: 6-23 months\nmakes: 3400 g\n"),
+        dish("1400 g water", f"{BOIL}; {MASH}", "ages: 6-23 months\nmakes: 1750 g\n"),
+    ),
+]
+
+# rule, a dish of which it cannot be told
+UNKNOWN = [
+    ("texture-for-age", dish("50 g carrot", BOIL)),
+    ("piece-size", dish("50 g carrot", f"do: chop, use: carrot; {BOIL}", FROM_9)),
+    (
+        "meat-cooked-through",
+        dish("60 g chicken", f"do: boil, use: rice; {MASH.replace('all', 'rice')}"),
+    ),
+]
+
+
+@pytest.mark.parametrize(("rule", "bad", "good"), CASES, ids=[c[0] for c in CASES])
+def test_rule(bench: Bench, rule: str, bad: str, good: str) -> None:
+    broken = [d for d in bench.said(bad) if d.kind == rule]
+    assert len(broken) == 1
+    assert broken[0].severity is rules()[rule].severity
+    assert not broken[0].message.startswith("cannot tell")
+    assert broken[0].hint
+    assert rules()[rule].source in broken[0].source
+    assert rule not in bench.kinds(good)
+
+
+@pytest.mark.parametrize(("rule", "text"), UNKNOWN, ids=[c[0] for c in UNKNOWN])
+def test_what_cannot_be_told_is_never_a_pass(bench: Bench, rule: str, text: str) -> None:
+    found = [d for d in bench.said(text) if d.kind == rule]
+    assert len(found) == 1
+    assert found[0].message.startswith("cannot tell")
+    assert found[0].severity is Severity.WARNING
+
+
+def test_every_rule_is_shown() -> None:
+    assert {c[0] for c in CASES} == set(rules())
+
+
+def test_every_rule_has_a_source_and_how_it_is_known() -> None:
+    for rule in rules().values():
+        assert rule.source
+        assert rule.known in ("seen", "memory", "computed")
+
+
+def test_what_is_only_half_remembered_does_not_block() -> None:
+    for rule in rules().values():
+        if rule.severity is Severity.ERROR:
+            assert rule.known != "memory" or rule.name == "far-too-thin"
+
+
+def test_an_error_stops_the_card_and_an_acceptance_lets_it_pass(bench: Bench) -> None:
+    text = CASES[0][1]
+    stopped = bench.run(text)
+    assert stopped.stopped
+    accepted = bench.run(
+        text
+        + (
+            "accept:\n  - finding: honey-before-one\n    reason: for the clinic's wall\n"
+            "    role: nutrition officer\n"
+        )
+    )
+    assert not accepted.stopped
+    told = [d for d in accepted.diagnostics if d.kind == "honey-before-one"]
+    assert told[0].severity is Severity.NOTE
+    assert "nutrition officer" in told[0].message
+    assert "clinic" in told[0].message
+
+
+def test_liver_message_does_the_sum(bench: Bench) -> None:
+    """100 g chicken liver at 3290 ug retinol per 100 g, 40 g ghee at 824 (USDA SR28 05027, 01003).
+
+    In 500 g, of which the child of 12 months eats 125 g: 905 ug. Upper level
+    600 ug a day (IOM 2001), 4200 a week: 4 times.
+    """
+    text = dish("100 g chicken liver", f"{BOIL}; {MASH}", "ages: from 12 months\nmakes: 500 g\n")
+    told = next(d for d in bench.said(text) if d.kind == "liver-retinol")
+    analysis = bench.run(text).analysis
+    assert analysis is not None
+    assert [p.grams_high for p in analysis.portions] == [125]
+    retinol = (3290 + 0.4 * 824) * 125 / 500
+    assert f"{retinol:.0f} ug" in told.message
+    assert f"at most {int(4200 // retinol)} times" in told.message
+
+
+def test_caution_icons_and_words_exist(bench: Bench) -> None:
+    from cards.icons import catalogue
+
+    for caution in cautions():
+        assert caution.icon in catalogue.names()
+        assert caution.rule in ("", *rules())
+
+
+def test_the_dishs_own_cautions_come_first(bench: Bench) -> None:
+    run = bench.run(dish("1 egg", f"do: boil, use: all, until: firm; {MASH}"))
+    assert run.card is not None
+    own = [item.icon.name for item in run.card.safety.own]
+    assert "egg-firm" in own
+    assert "no-honey" in own
+    assert "egg-firm" not in [item.icon.name for item in run.card.safety.general]
+
+
+def test_predicates_are_a_closed_list() -> None:
+    asked = {name for r in (*rules().values(), *cautions()) for name, _ in r.when}
+    assert asked == set(PREDICATES)
