@@ -23,8 +23,12 @@ def main() -> None:
     print(f"opening words, fonts and foods: {time.perf_counter() - started:.2f} s")
     texts = [path.read_text(encoding="utf-8") for path in workspace.recipe_files()]
     # a number in the title makes each recipe its own, so that nothing is reused whole
-    distinct = [texts[n % len(texts)].replace("title:", f"version: {n}\ntitle:", 1)
-                .replace("version: 1\n", "", 1) for n in range(count)]
+    distinct = [
+        texts[n % len(texts)]
+        .replace("title:", f"version: {n}\ntitle:", 1)
+        .replace("version: 1\n", "", 1)
+        for n in range(count)
+    ]
     started = time.perf_counter()
     runs = [run_text(text, f"recipes/r{n}.yaml", kit) for n, text in enumerate(distinct)]
     checked = time.perf_counter() - started
@@ -32,8 +36,10 @@ def main() -> None:
     started = time.perf_counter()
     size = sum(len(paint(run.pages)) for run in runs if run.pages is not None)
     painted = time.perf_counter() - started
-    print(f"painted {count} in {painted:.2f} s: {count / painted:.0f} a second, "
-          f"{size / count / 1000:.0f} kB each")
+    print(
+        f"painted {count} in {painted:.2f} s: {count / painted:.0f} a second, "
+        f"{size / count / 1000:.0f} kB each"
+    )
     most = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
     print(f"most memory: {most:.0f} MiB")
 

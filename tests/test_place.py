@@ -97,11 +97,20 @@ def is_text(item: Item) -> bool:
     return isinstance(item, TextItem) and item.role == "body"
 
 
+def words_in(item: Item) -> str:
+    return item.line.text if isinstance(item, TextItem) else ""
+
+
+def down(item: Item) -> Item:
+    return item.moved(0, 12)
+
+
 def test_checks_see_what_is_wrong(demos: dict[str, Run], kit: Kit) -> None:
     run = demos["pumpkin-rice-moong"]
     assert run.pages is not None
     assert kinds(changed(run.pages, is_text, lambda i: i.moved(0, -40)), kit) >= {"outside-margin"}
-    assert kinds(changed(run.pages, is_text, lambda i: i.moved(0, 30)), kit) >= {"overlap"}
+    onto = changed(run.pages, lambda i: is_text(i) and "turmeric" in words_in(i), down)
+    assert kinds(onto, kit) >= {"overlap"}
     small = changed(run.pages, is_text, lambda i: replace(i, size=8.0))  # type: ignore[arg-type]
     assert kinds(small, kit) >= {"type-too-small"}
     tiny = changed(run.pages, lambda i: isinstance(i, QrItem), lambda i: replace(i, side=12 * MM))  # type: ignore[arg-type]
@@ -176,7 +185,7 @@ def test_type_shrinks_before_a_side_is_refused(bench: Bench) -> None:
         ("front: [heading,", "front: [heading, heading,", "layout-block"),
         ("front: [heading,", "front: [header,", "layout-block"),
         ("width_mm: 148", "width_mm: wide", "value-wrong"),
-        ("margin_mm: 8", "margin_mm: 8\n  bleed: 3", "key-unknown"),
+        ("margin_mm: 8", "margin_mm: 8, bleed: 3", "key-unknown"),
         ("  numeral: 18\n", "", "key-missing"),
     ],
 )

@@ -73,7 +73,7 @@ CASES = [
     ),
     (
         "    use: all",
-        "    use: all\naccept:\n  - finding: added-salt\n    reason: as was said\n    role: trainer",
+        "    use: all\naccept:\n  - finding: added-salt\n    reason: well, so\n    role: us two",
         "accept-unused",
         18,
         "take",

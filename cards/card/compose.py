@@ -105,9 +105,11 @@ class _Writer:
         self.faults: list[Diagnostic] = []
 
     def say(self, make: Callable[[Language], str], at: Place | None = None) -> Said:
-        """The text ``make`` gives for each language."""
-        place = at or self.recipe.at
-        return tuple(Text(lang.code, make(lang), place) for lang in self.languages)
+        """The text ``make`` gives for each language; its own words file where no place is named."""
+        return tuple(
+            Text(lang.code, make(lang), at or Place(f"templates/words/{lang.code}.yaml"))
+            for lang in self.languages
+        )
 
     def phrase(self, name: str, at: Place | None = None, **values: object) -> Said:
         """A phrase that needs no choice by language."""

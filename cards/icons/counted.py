@@ -238,12 +238,11 @@ def chunk(pen: Pen, fill: float = 1.0) -> None:
     if fill <= 0:
         return
     cut = face(left - r + (right - left + r) * min(fill, 1.0))
-    body = [*cut[:3], *round_end]
-    for path, ink in ((body, Ink.FOOD), (body, Ink.LINE), (cut, Ink.PAPER), (cut, Ink.LINE)):
+    body, crease = [*cut[:3], *round_end], [(left + 1, top), cut[3]]
+    for path, ink in ((body, Ink.FOOD), (body, Ink.LINE), (crease, Ink.GAP), (cut, Ink.PAPER),
+                      (cut, Ink.LINE)):
         shapes.polyline(pen, path, closed=True)
         pen.paint(ink)
-    shapes.polyline(pen, [(left - 2, top - 0.4), (cut[3][0] - 2.6, top)])
-    pen.paint(Ink.GAP, 2.2)
 
 
 BANANA: tuple[Point, ...] = (

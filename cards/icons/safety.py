@@ -216,14 +216,13 @@ def _heaped_spoon(pen: Pen, heap: float) -> None:
 @icon("once-a-week")
 def once_a_week(pen: Pen) -> None:
     """The seven days of a week in a row, one of them filled, and over it a spoon of food."""
-    _heaped_spoon(TurnedPen(pen, 14, 25.4, 24, 1.06), 20)
+    _heaped_spoon(TurnedPen(pen, 14.4, 22.6, 26, 1.1), 20)
     for i in range(7):
         x = 1.6 + 6.88 * i
-        if i == 0:
-            shapes.rounded(pen, x, 2.4, 3.5, 8, 1)
-            pen.paint(Ink.FOOD)
-        shapes.rounded(pen, x, 2.4, 3.5, 8, 0.6)
-        pen.paint(Ink.LINE, FINE)
+        day = [(x, 2.4), (x + 3.5, 2.4), (x + 3.5, 7.2), (x, 7.2)]
+        for ink in (Ink.FOOD if i == 0 else Ink.PAPER, Ink.LINE):
+            shapes.polyline(pen, day, closed=True)
+            pen.paint(ink, FINE)
 
 
 @icon("small-pieces")

@@ -54,10 +54,10 @@ def texture_family(pen: Pen) -> None:
     pen.curve(36, 2.4, 42, 3.4, 46.4, 10.4)
     pen.close()
     pen.paint(Ink.SOLID)
-    shapes.bar(pen, 29, 24, 31, 28, 2.8)
-    shapes.leaf(pen, 29.4, 25, 39.6, 44.6, 0.34)
+    shapes.bar(pen, 27, 22, 29, 27, 2.8)
+    shapes.leaf(pen, 27.6, 25, 34.4, 45.4, 0.31)
     pen.paint(Ink.FOOD)
-    for points in ([(30.4, 27), (36.6, 38.8)], [(31.6, 35.4), (33.2, 32.4), (37.4, 33)]):
+    for points in ([(28.2, 27), (32.2, 38.8)], [(28.2, 35.4), (30, 32.4), (33.8, 33.4)]):
         shapes.polyline(pen, points)
         pen.paint(Ink.GAP, FINE)
     heap = [(3.4, 13), (3.6, 18), (7, 24), (10, 30.4), (16, 33.4), (22, 30), (25.6, 23), (28, 18),
@@ -67,6 +67,6 @@ def texture_family(pen: Pen) -> None:
         pen.paint(ink, 4)
     smooth(pen, [(9, 20), (11.4, 25), (15.4, 28)], closed=False)
     pen.paint(Ink.GAP, 2.2)
-    for x, y, turn in ((34, 17.2, 8), (43, 16.8, -10), (39.4, 26, 14)):
+    for x, y, turn in ((34, 17.2, 8), (43, 16.8, -10), (40.8, 24.9, 14)):
         shapes.rounded(TurnedPen(pen, x, y, turn), -3.6, -3.6, 7.2, 7.2, 2)
         pen.paint(Ink.FOOD)

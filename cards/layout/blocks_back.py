@@ -6,13 +6,12 @@ from collections.abc import Sequence
 
 from cards.card.model import Foot, Heading, IconUse, Marked, SafetyBox, StepList, StepRow, Text
 from cards.diagnostics.diagnostic import Place
-from cards.layout.blocks_front import HAIR, mark_with_words, part_heading
 from cards.layout.pages import MM, Item, PanelItem, QrItem, RuleItem
+from cards.layout.parts import GAP, HAIR, mark_with_words, part_heading
 from cards.layout.qr import qr_rows
 from cards.layout.setting import Block, Setter, moved, row_of_icons, width
 
 PANEL_STROKE = 1.6
-_GAP = 2 * MM
 _NUMBER_MM = 9
 
 
@@ -32,7 +31,7 @@ def steps(block: StepList, setter: Setter, room: float, extra: float) -> Block:
     marks = _mark_columns(rows, setter)
     mark_width = width(marks[0]) if rows else 0.0
     icon_height = setter.layout.icons.row_mm * MM
-    words_x = _NUMBER_MM * MM + icon_height + _GAP + 1 * MM
+    words_x = _NUMBER_MM * MM + icon_height + GAP + 1 * MM
     gap = setter.layout.space.row_mm * MM + extra
     items: list[Item] = []
     y = 0.0
@@ -45,7 +44,7 @@ def steps(block: StepList, setter: Setter, room: float, extra: float) -> Block:
         for _ in section.rows:
             row, mark = next(following)
             # words may run on into the mark columns where a row has no marks
-            words_room = room - words_x - (mark_width + _GAP if row.marks else 0)
+            words_room = room - words_x - (mark_width + GAP if row.marks else 0)
             number = setter.line(
                 row.number, setter.sizes.numeral, "und", "numeral", row.said[0].at, bold=True
             )
@@ -71,7 +70,7 @@ def _mark_columns(rows: Sequence[StepRow], setter: Setter) -> list[Block]:
     ]
     widths = [max((width(row[n]) for row in slots), default=0.0) for n in range(len(_KINDS))]
     blocks: list[Block] = []
-    whole = sum(w for w in widths if w) + _GAP * max(0, sum(1 for w in widths if w) - 1)
+    whole = sum(w for w in widths if w) + GAP * max(0, sum(1 for w in widths if w) - 1)
     for row in slots:
         height = max(b.height for b in row)
         items: list[Item] = []
@@ -80,7 +79,7 @@ def _mark_columns(rows: Sequence[StepRow], setter: Setter) -> list[Block]:
             items += moved(
                 placed.items, x + (column - width(placed)) / 2, (height - placed.height) / 2
             )
-            x += column + (_GAP if column else 0)
+            x += column + (GAP if column else 0)
         blocks.append(Block(tuple(items), height, span=whole))
     return blocks
 
@@ -126,8 +125,8 @@ def safety_full(block: SafetyBox, setter: Setter, room: float, _extra: float) ->
 def _box(chosen: tuple[Marked, ...], setter: Setter, room: float) -> Block:
     columns = setter.layout.safety.columns
     pad = 2 * MM
-    cell = (room - 2 * pad + _GAP) / columns
-    cells = [mark_with_words(m, setter, cell - _GAP, 11 * MM) for m in chosen]
+    cell = (room - 2 * pad + GAP) / columns
+    cells = [mark_with_words(m, setter, cell - GAP, 11 * MM) for m in chosen]
     items: list[Item] = []
     y = pad
     for start in range(0, len(cells), columns):
@@ -154,7 +153,7 @@ def foot(block: Foot, setter: Setter, room: float, _extra: float) -> Block:
     title = setter.stack(block.brings, setter.layout.type.least, left * 0.4, "body")
     height = max(icons.height, title.height)
     items += moved(title.items, 0, (height - title.height) / 2)
-    items += moved(icons.items, width(title) + _GAP, (height - icons.height) / 2)
+    items += moved(icons.items, width(title) + GAP, (height - icons.height) / 2)
     y += height + 1.5 * MM
     first = mark_with_words(block.guidance, setter, left, 10 * MM)
     items += moved(first.items, 0, y)

@@ -6,24 +6,16 @@ from cards.card.model import (
     Heading,
     IconUse,
     Lead,
-    Marked,
     NeedList,
     NeedRow,
     PortionColumn,
     PortionTable,
-    Said,
-    Text,
 )
-from cards.diagnostics.diagnostic import Place
 from cards.layout.pages import MM, Item, RuleItem
-from cards.layout.setting import Block, Setter, moved, row_of_icons, width
-
-HAIR = 0.8
-"""Stroke of separating lines in points: the thinnest a photocopy keeps."""
+from cards.layout.parts import COLUMN_GAP, GAP, HAIR, age_mark, mark_with_words, part_heading
+from cards.layout.setting import Block, Setter, baseline, moved, row_of_icons, width
 
 _AGE_ICON_MM = 14
-_GAP = 2 * MM
-_COLUMN_GAP = 3 * MM
 
 
 def heading(block: Heading, setter: Setter, room: float, _extra: float) -> Block:
@@ -33,7 +25,7 @@ def heading(block: Heading, setter: Setter, room: float, _extra: float) -> Block
     )
     age_width = width(age)
     title = setter.stack(
-        block.title, setter.sizes.title, room - age_width - _COLUMN_GAP, "title", bold_first=True
+        block.title, setter.sizes.title, room - age_width - COLUMN_GAP, "title", bold_first=True
     )
     height = max(title.height, age.height)
     items = (
@@ -43,31 +35,11 @@ def heading(block: Heading, setter: Setter, room: float, _extra: float) -> Block
     return Block(items, height)
 
 
-def age_mark(
-    icon: IconUse, ages: str, months: Said, setter: Setter, height: float, at: Place
-) -> Block:
-    """A child of that age, the months in large figures, the word in both languages."""
-    child = setter.icon(icon, height)
-    figures = setter.line(ages, setter.sizes.numeral, "und", "numeral", at, bold=True)
-    words = setter.in_line(
-        months, (setter.layout.type.least[0], setter.layout.type.least[1]), 1.5 * MM, "body"
-    )
-    x = width(child) + 1.5 * MM
-    inner = figures.height + words.height
-    top = max(0.0, (child.height - inner) / 2)
-    items = (
-        *moved(child.items, 0, max(0.0, (inner - child.height) / 2)),
-        *moved(figures.items, x, top),
-        *moved(words.items, x, top + figures.height),
-    )
-    return Block(items, max(child.height, inner))
-
-
 def lead(block: Lead, setter: Setter, room: float, _extra: float) -> Block:
     """When to begin and how long the work takes, side by side, between hairlines."""
     cell = room / max(2, len(block.items))
     icon_height = setter.layout.icons.row_mm * MM
-    cells = [mark_with_words(item, setter, cell - _COLUMN_GAP, icon_height) for item in block.items]
+    cells = [mark_with_words(item, setter, cell - COLUMN_GAP, icon_height) for item in block.items]
     height = max(c.height for c in cells)
     pad = 1.5 * MM
     items: list[Item] = [RuleItem(0, 0, room, 0, HAIR)]
@@ -77,26 +49,11 @@ def lead(block: Lead, setter: Setter, room: float, _extra: float) -> Block:
     return Block(tuple(items), height + 2 * pad)
 
 
-def mark_with_words(marked: Marked, setter: Setter, room: float, icon_height: float) -> Block:
-    """An icon with its words to the right, centred on one another."""
-    icon = setter.icon(marked.icon, icon_height)
-    x = width(icon) + _GAP
-    words = setter.stack(marked.said, setter.sizes.body, room - x, "body")
-    height = max(icon.height, words.height)
-    return Block(
-        (
-            *moved(icon.items, 0, (height - icon.height) / 2),
-            *moved(words.items, x, (height - words.height) / 2),
-        ),
-        height,
-    )
-
-
 def needs(block: NeedList, setter: Setter, room: float, extra: float) -> Block:
     """A row an ingredient: pictures, number, words, each in its own column down the page."""
     rows = [row for section in block.sections for row in section.rows]
     fans = {id(row): _fan(row, setter, room * 0.42) for row in rows}
-    icon_column = max(width(f) for f in fans.values()) + _COLUMN_GAP
+    icon_column = max(width(f) for f in fans.values()) + COLUMN_GAP
     numbers = {
         id(row): setter.line(
             row.number, setter.sizes.numeral, "und", "numeral", row.said[0].at, bold=True
@@ -104,7 +61,7 @@ def needs(block: NeedList, setter: Setter, room: float, extra: float) -> Block:
         for row in rows
         if row.number
     }
-    number_column = max((width(n) for n in numbers.values()), default=0.0) + _GAP
+    number_column = max((width(n) for n in numbers.values()), default=0.0) + GAP
     words = {
         id(row): setter.stack(
             row.said, setter.sizes.body, room - icon_column - number_column, "body"
@@ -122,18 +79,16 @@ def needs(block: NeedList, setter: Setter, room: float, extra: float) -> Block:
         for row in section.rows:
             fan, said, number = fans[id(row)], words[id(row)], numbers.get(id(row))
             height = max(fan.height, said.height, number.height if number else 0.0)
-            items += moved(fan.items, icon_column - _COLUMN_GAP - width(fan), y + (height - fan.height) / 2)
+            items += moved(
+                fan.items, icon_column - COLUMN_GAP - width(fan), y + (height - fan.height) / 2
+            )
             if number:
-                items += moved(number.items, icon_column, y + (height - number.height) / 2)
+                # on the first line's baseline: read across as "6 big spoons rice"
+                first = y + (height - said.height) / 2 + baseline(said) - baseline(number)
+                items += moved(number.items, icon_column, first)
             items += moved(said.items, icon_column + number_column, y + (height - said.height) / 2)
             y += height + gap
     return Block(tuple(items), y - gap, rows=len(rows) - 1)
-
-
-def part_heading(said: Said, setter: Setter, sizes: tuple[float, float]) -> Block:
-    """A name in both languages, bold, on one line."""
-    bold = tuple(Text(t.language, f"*{t.text}*", t.at) for t in said)
-    return setter.in_line(bold, sizes, 3 * MM, "body")
 
 
 def _fan(row: NeedRow, setter: Setter, most: float) -> Block:
@@ -151,7 +106,7 @@ def portions(block: PortionTable, setter: Setter, room: float, extra: float) -> 
     """A column an age, youngest on the left; below them all that breastfeeding goes on."""
     count = len(block.columns)
     cell = room / count if count else room
-    cells = [_portion_rows(column, setter, cell - _COLUMN_GAP) for column in block.columns]
+    cells = [_portion_rows(column, setter, cell - COLUMN_GAP) for column in block.columns]
     pad = 1.5 * MM + extra
     items: list[Item] = [RuleItem(0, 0, room, 0, HAIR)]
     y = pad
@@ -161,13 +116,13 @@ def portions(block: PortionTable, setter: Setter, room: float, extra: float) -> 
             items += moved(rows[number].items, index * cell, y + (height - rows[number].height) / 2)
         y += height + 1 * MM + extra
     for index in range(1, count):
-        x = index * cell - _COLUMN_GAP / 2
+        x = index * cell - COLUMN_GAP / 2
         items.append(RuleItem(x, pad, x, y - 1 * MM - extra, HAIR))
     items.append(RuleItem(0, y, room, y, HAIR))
     y += 1 * MM
     icon = setter.icon(block.breast_milk.icon, 10 * MM)
     words = setter.in_line(block.breast_milk.said, setter.layout.type.least, 4 * MM, "body")
-    x = width(icon) + _GAP
+    x = width(icon) + GAP
     if x + width(words) > room:
         words = setter.stack(block.breast_milk.said, setter.layout.type.least, room - x, "body")
     height = max(icon.height, words.height)
@@ -194,12 +149,12 @@ def _portion_rows(column: PortionColumn, setter: Setter, room: float) -> list[Bl
     )
     texture = mark_with_words(column.texture, setter, room, 10 * MM)
     dots = _dots(column, setter)
-    meals = setter.stack(column.meals, least, room - width(dots) - _GAP, "body")
+    meals = setter.stack(column.meals, least, room - width(dots) - GAP, "body")
     height = max(dots.height, meals.height)
     meal_row = Block(
         (
             *moved(dots.items, 0, (height - dots.height) / 2),
-            *moved(meals.items, width(dots) + _GAP, (height - meals.height) / 2),
+            *moved(meals.items, width(dots) + GAP, (height - meals.height) / 2),
         ),
         height,
     )

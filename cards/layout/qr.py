@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import qrcode
 from qrcode.constants import ERROR_CORRECT_M
 
 
+@lru_cache(maxsize=64)
 def qr_rows(payload: str) -> tuple[str, ...]:
     """Rows of "1" (dark) and "0", without the quiet zone. Same payload, same rows."""
     code = qrcode.QRCode(error_correction=ERROR_CORRECT_M, border=0)

@@ -150,6 +150,11 @@ def _text(block: Block) -> TextItem:
     return item
 
 
+def baseline(block: Block) -> float:
+    """The baseline of a block's first line, from its top."""
+    return _text(block).y
+
+
 def width(block: Block) -> float:
     """Right edge of a block's rightmost item, or the width set aside."""
     return max((item.box[2] for item in block.items), default=0.0) if not block.span else block.span

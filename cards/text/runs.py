@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from fontTools import unicodedata
 
@@ -18,6 +19,7 @@ class ScriptRun:
     text: str
 
 
+@lru_cache(maxsize=20_000)
 def split_scripts(text: str, default: str = "Latn") -> tuple[ScriptRun, ...]:
     """Runs that join up to ``text``; digits, spaces and marks go with what precedes them.
 
@@ -47,6 +49,7 @@ def split_scripts(text: str, default: str = "Latn") -> tuple[ScriptRun, ...]:
     return tuple(runs)
 
 
+@lru_cache(maxsize=20_000)
 def main_script(text: str, default: str = "Latn") -> str:
     """The script most of the text's letters are in."""
     counts: dict[str, int] = {}

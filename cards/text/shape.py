@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
 
 import uharfbuzz as hb
@@ -32,6 +32,12 @@ class Shaped:
 
     face: Face
     clusters: tuple[Cluster, ...]
+    em: float = field(init=False)
+    """Advance width in ems; kept, since the fit asks for it again and again."""
+
+    def __post_init__(self) -> None:
+        advance = sum(c.advance for c in self.clusters)
+        object.__setattr__(self, "em", advance / self.face.units_per_em)
 
     @property
     def text(self) -> str:
@@ -40,7 +46,7 @@ class Shaped:
 
     def width(self, size: float) -> float:
         """Advance width in points at a type size."""
-        return sum(c.advance for c in self.clusters) * size / self.face.units_per_em
+        return self.em * size
 
 
 class GlyphMissing(LookupError):
@@ -52,6 +58,7 @@ class GlyphMissing(LookupError):
         self.script = script
 
 
+@lru_cache(maxsize=20_000)
 def shape(text: str, book: FontBook, weight: str, language: str) -> tuple[Shaped, ...]:
     """Shape a text, one ``Shaped`` a script run. Raises GlyphMissing."""
     shaped: list[Shaped] = []

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import lru_cache
 from itertools import pairwise
 
 from cards.text.faces import FontBook
@@ -24,10 +25,15 @@ class Word:
 
     pieces: tuple[Shaped, ...]
     space: Shaped | None
+    em: float = field(init=False)
+    """Width in ems without the blank."""
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "em", sum(piece.em for piece in self.pieces))
 
     def width(self, size: float) -> float:
         """Width in points without the blank."""
-        return sum(piece.width(size) for piece in self.pieces)
+        return self.em * size
 
     def space_width(self, size: float) -> float:
         """Width of the blank in points."""
@@ -69,7 +75,8 @@ def plain(text: str) -> str:
     return text.replace("*", "")
 
 
-def words_of(spans: Sequence[Span], book: FontBook, language: str) -> tuple[Word, ...]:
+@lru_cache(maxsize=4_000)
+def words_of(spans: tuple[Span, ...], book: FontBook, language: str) -> tuple[Word, ...]:
     """Shape spans word by word. A word may change weight inside. Raises GlyphMissing."""
     groups: list[list[Span]] = []
     fresh = True
@@ -112,9 +119,7 @@ def wrap(words: Sequence[Word], size: float, room: float) -> tuple[Line, ...]:
         return ()
     count = _fewest(words, size, room)
     breaks = _even(words, size, room, count)
-    return tuple(
-        _line(words[start:end], size) for start, end in pairwise(breaks)
-    )
+    return tuple(_line(words[start:end], size) for start, end in pairwise(breaks))
 
 
 def _fewest(words: Sequence[Word], size: float, room: float) -> int:

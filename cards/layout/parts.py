@@ -1,0 +1,58 @@
+"""What several blocks are made of: a mark with words, a name on a line, a child of an age."""
+
+from __future__ import annotations
+
+from cards.card.model import IconUse, Marked, Said, Text
+from cards.diagnostics.diagnostic import Place
+from cards.layout.pages import MM
+from cards.layout.setting import Block, Setter, moved, width
+
+HAIR = 0.8
+"""Stroke of separating lines in points: the thinnest a photocopy keeps."""
+
+GAP = 2 * MM
+"""Between an icon and its words."""
+
+COLUMN_GAP = 3 * MM
+"""Between columns."""
+
+
+def age_mark(
+    icon: IconUse, ages: str, months: Said, setter: Setter, height: float, at: Place
+) -> Block:
+    """A child of that age, the months in large figures, the word in both languages."""
+    child = setter.icon(icon, height)
+    figures = setter.line(ages, setter.sizes.numeral, "und", "numeral", at, bold=True)
+    words = setter.in_line(
+        months, (setter.layout.type.least[0], setter.layout.type.least[1]), 1.5 * MM, "body"
+    )
+    x = width(child) + 1.5 * MM
+    inner = figures.height + words.height
+    top = max(0.0, (child.height - inner) / 2)
+    items = (
+        *moved(child.items, 0, max(0.0, (inner - child.height) / 2)),
+        *moved(figures.items, x, top),
+        *moved(words.items, x, top + figures.height),
+    )
+    return Block(items, max(child.height, inner))
+
+
+def mark_with_words(marked: Marked, setter: Setter, room: float, icon_height: float) -> Block:
+    """An icon with its words to the right, centred on one another."""
+    icon = setter.icon(marked.icon, icon_height)
+    x = width(icon) + GAP
+    words = setter.stack(marked.said, setter.sizes.body, room - x, "body")
+    height = max(icon.height, words.height)
+    return Block(
+        (
+            *moved(icon.items, 0, (height - icon.height) / 2),
+            *moved(words.items, x, (height - words.height) / 2),
+        ),
+        height,
+    )
+
+
+def part_heading(said: Said, setter: Setter, sizes: tuple[float, float]) -> Block:
+    """A name in both languages, bold, on one line."""
+    bold = tuple(Text(t.language, f"*{t.text}*", t.at) for t in said)
+    return setter.in_line(bold, sizes, 3 * MM, "body")
