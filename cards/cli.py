@@ -20,7 +20,7 @@ from cards.batch.stages import run_file
 from cards.diagnostics.diagnostic import Diagnostic, Severity, has_errors
 from cards.diagnostics.nearest import did_you_mean
 from cards.diagnostics.render import as_json, as_text, tally
-from cards.source.workspace import Workspace, open_workspace
+from cards.source.workspace import PROGRAMME, Workspace, open_workspace
 
 ERRORS, WRONG_USE, BUG = 1, 2, 3
 """Exit codes; 0 is clean or warnings only."""
@@ -99,9 +99,12 @@ def show(file: Path, stage: str) -> None:
 
 
 @command.command()
-@click.argument("kind")
-def explain(kind: str) -> None:
-    """Say what a message of KIND means and how to mend it."""
+@click.argument("kind", required=False)
+def explain(kind: str | None) -> None:
+    """Say what a message of KIND means and how to mend it; without KIND, list all."""
+    if kind is None:
+        click.echo("\n".join(sorted(known_kinds())))
+        return
     told = explanation(kind)
     if not told:
         near = did_you_mean(kind, known_kinds(), "see the word after error: or warning:")
@@ -121,7 +124,7 @@ def _begin(json_lines: bool) -> tuple[Workspace, Kit]:
 
 
 def _chosen(files: Sequence[Path], workspace: Workspace) -> tuple[Path, ...]:
-    chosen = tuple(files) or workspace.recipe_files()
+    chosen = tuple(f for f in files if f.name != PROGRAMME) or workspace.recipe_files()
     if not chosen:
         click.echo(
             "there are no recipe files here: write one into recipes/, or name a file", err=True

@@ -45,6 +45,17 @@ def test_make_in_a_folder_of_recipe_files_alone(
     assert (tmp_path / "out" / "dal.pdf").is_file()
 
 
+def test_other_yaml_files_lie_about(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    (tmp_path / "dal.yaml").write_text(PLAIN, encoding="utf-8")
+    (tmp_path / "compose.yaml").write_text("services: {}\n", encoding="utf-8")
+    monkeypatch.chdir(tmp_path)
+    assert "compose" not in run("check").output
+
+
+def test_a_shell_pattern_may_name_the_programme(folder: Path) -> None:
+    assert run("check", "recipes/plain.yaml", "recipes/programme.yaml").exit_code == 0
+
+
 def test_one_bad_recipe_does_not_stop_the_others(folder: Path) -> None:
     (folder / "recipes" / "bad.yaml").write_text(
         PLAIN.replace("6 tbsp rice", "6 tbsp rise"), encoding="utf-8"
@@ -190,6 +201,7 @@ def test_explain(folder: Path) -> None:
     assert "binary" not in run("explain", "food-unknown").output
     assert "not in the table" in run("explain", "food-unknown").output
     assert "botulism" in run("explain", "honey-before-one").output
+    assert "honey-before-one" in run("explain").output.splitlines()
     result = run("explain", "food-unknwon")
     assert result.exit_code == 2
     assert "food-unknown" in result.output

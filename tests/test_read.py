@@ -11,6 +11,9 @@ from cards.source.read import digest_of, read
 from tests.conftest import PLAIN, Bench
 
 CASES = [
+    ("makes: 2 cups (500 g)", "makes: 100 g", "makes-too-little", 4, "amounts"),
+    ("  - 6 tbsp rice", "  - 6 tbsp rice, soaked", "swollen-measure", 6, "dry"),
+    ("  - 6 tbsp rice", "  - 6 tbsp rice\n  - 1 tsp oil", "food-unknown", 7, "mustard oil"),
     # (what to replace, by what, kind, line, a word of the hint)
     ("  - 6 tbsp rice", "  - 6 tbspp rice", "food-unknown", 6, "rice"),
     ("  - 6 tbsp rice", "  - food: rice\n    amount: 6 tbspp", "unit-unknown", 7, "tbsp"),
@@ -27,7 +30,7 @@ CASES = [
         "grams",
     ),
     ("  - 6 tbsp rice", "  - 6 tbsp rice, wshed", "prep-unknown", 6, "washed"),
-    ("  - 6 tbsp rice", "  - 6 tbsp (900 g) rice", "spoons-against-grams", 6, "mend"),
+    ("  - 6 tbsp rice", "  - 6 tbsp (150 g) rice", "spoons-against-grams", 6, "mend"),
     ("  - 6 tbsp rice", "  - 2 inches rice", "measure-without-weight", 6, "grams"),
     ("  - 6 tbsp rice", "  - 60 tsp rice", "amount-too-many", 6, "larger measure"),
     ("title:", "titel:", "key-unknown", 2, "title"),
@@ -97,6 +100,14 @@ def test_each_fault_gives_its_message_at_its_line(
     assert hint in found[0].hint or hint in found[0].message
     # one slip, one message: nothing else is shouted about
     assert len([d for d in said if d.severity <= found[0].severity]) == 1, said
+
+
+def test_several_preparations(bench: Bench) -> None:
+    run = bench.run(PLAIN.replace("6 tbsp rice", "6 tbsp (70 g) rice, washed, soaked"))
+    assert run.recipe is not None
+    assert run.recipe.ingredients[0].preps == ("washed", "soaked")
+    assert run.card is not None
+    assert "washed, soaked" in run.card.needs.sections[0].rows[0].said[0].text
 
 
 def test_the_plain_recipe_is_sound(bench: Bench) -> None:

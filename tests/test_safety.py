@@ -77,6 +77,11 @@ CASES = [
         dish("60 g chicken", f"{BOIL}; {MASH}"),
     ),
     (
+        "raw-pulse",
+        dish("60 g moong dal", f"do: boil, use: rice; do: beat, use: moong dal; {MASH}"),
+        dish("60 g moong dal", f"{BOIL}; {MASH}"),
+    ),
+    (
         "liver-retinol",
         dish("100 g chicken liver", f"{BOIL}; {MASH}"),
         dish("20 g chicken liver", f"{BOIL}; {MASH}"),
@@ -203,3 +208,45 @@ def test_the_dishs_own_cautions_come_first(bench: Bench) -> None:
 def test_predicates_are_a_closed_list() -> None:
     asked = {name for r in (*rules().values(), *cautions()) for name, _ in r.when}
     assert asked == set(PREDICATES)
+
+
+def pot(*steps: str) -> str:
+    return dish("60 g chicken", "; ".join((*steps, MASH)))
+
+
+@pytest.mark.parametrize(
+    ("steps", "cooked"),
+    [
+        # what was added to the pot is cooked by a later step that names other food
+        (("do: boil, use: rice", "do: add, use: chicken", "do: simmer, use: ghee"), True),
+        # what was only made ready beside the pot is not
+        (
+            ("do: boil, use: rice", "do: chop, use: chicken, size: pea", "do: simmer, use: ghee"),
+            False,
+        ),
+        # a step that names nothing works on all that is in hand
+        (("do: boil, use: rice", "do: chop, use: chicken, size: pea", "do: simmer"), True),
+        # added after the last heat
+        (("do: boil, use: rice", "do: add, use: chicken"), False),
+        (("do: boil, use: [all, rice]",), True),
+    ],
+)
+def test_which_food_the_heat_reaches(bench: Bench, steps: tuple[str, ...], cooked: bool) -> None:
+    assert ("meat-cooked-through" not in bench.kinds(pot(*steps))) is cooked
+
+
+def test_a_liver_dish_does_not_say_four_times_a_day(bench: Bench) -> None:
+    run = bench.run(dish("20 g chicken liver", f"{BOIL}; {MASH}"))
+    assert run.card is not None
+    for column in run.card.portions.columns:
+        assert [icon.name for icon in column.meal_icons] == ["once-a-week"]
+        assert column.meals[0].text == "at most once a week"
+
+
+def test_the_texture_is_never_rougher_than_the_dish(bench: Bench) -> None:
+    smooth = bench.run(dish("5 g cumin", f"{BOIL}; {MASH}")).analysis
+    rough = bench.run(dish("5 g cumin", BOIL, FROM_9 + "texture: family\n")).analysis
+    assert smooth is not None
+    assert rough is not None
+    assert [p.texture for p in smooth.portions] == ["mashed", "mashed", "mashed"]
+    assert [p.texture for p in rough.portions] == ["chopped", "family"]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from cards.data import load
 from cards.safety.rules import rules
 
@@ -15,8 +17,9 @@ def explanation(kind: str) -> str:
     """A few lines on a kind; empty when there is none of that name."""
     rule = rules().get(kind)
     if rule is not None:
+        says = re.sub(r"\{\w+\}", "...", rule.says)
         return (
-            f"{kind} ({rule.severity.word}): {rule.says}\n"
+            f"{kind} ({rule.severity.word}): {says}\n"
             f"cure: {rule.cure}\nrests on: {rule.source} ({rule.known})"
         )
     facts = load.mapping("kinds.yaml").get(kind)

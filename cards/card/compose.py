@@ -38,8 +38,8 @@ from cards.source.recipe import Part, Recipe, Step
 from cards.words.language import Language
 from cards.words.numbers import number_range
 
-STEPS_A_SIDE = 8
-"""At most so many steps on a side (house rule)."""
+SELDOM = "liver-seldom"
+"""The caution of a dish that is not for every day; the portion table must not speak against it."""
 
 
 def compose(
@@ -59,7 +59,9 @@ def compose(
         heading=writer.heading(),
         lead=lead,
         needs=needs,
-        portions=portion_table(analysis.portions, writer.say, languages),
+        portions=portion_table(
+            analysis.portions, writer.say, seldom=any(c.name == SELDOM for c in findings.cautions)
+        ),
         steps=steps,
         safety=writer.safety(findings),
         foot=writer.foot(programme),
@@ -70,7 +72,7 @@ def compose(
                 programme.at,
                 "link-missing",
                 "the QR code carries the file's name, but no web address",
-                "write link: https://.../ in programme.yaml",
+                "make a file recipes/programme.yaml with link: https://.../; see the README",
             )
         )
     faults = tuple(writer.faults)
@@ -224,7 +226,7 @@ class _Writer:
         sized = amount.unit in ("small", "medium", "large")
         plural = amount.high if counted or sized else Fraction(1)
         food = own or lang.food(line.food.id, line.food.name, plural)
-        prep = lang.prep(given.prep)
+        prep = ", ".join(lang.prep(name) for name in given.preps)
         if counted:
             return lang.phrase("line-counted", food=food, prep=prep)
         if amount.unit == "leaf" and line.food.form == "leaf":
@@ -248,7 +250,8 @@ class _Writer:
         said = self.say(
             lambda lang: sentences.step_sentence(step, self.recipe, self.analysis, lang), step.at
         )
-        return StepRow(str(number), IconUse(step.action, alt=said[0].text), said, self.marks(step))
+        picture = IconUse(_picture(step), alt=said[0].text)
+        return StepRow(str(number), picture, said, self.marks(step))
 
     def marks(self, step: Step) -> tuple[IconUse, ...]:
         """Flame, then how long, then lid: the same order on every row."""
@@ -304,13 +307,19 @@ class _Writer:
         )
 
 
+def _picture(step: Step) -> str:
+    """The action's icon; a pot that simmers open is drawn open."""
+    return "boil" if step.action == "simmer" and step.lid is not True else step.action
+
+
 def _time_marks(step: Step, alt: str) -> list[IconUse]:
     time = step.time
     assert time is not None
     if time.overnight:
         return [IconUse("moon", alt=alt)]
     if time.low >= 24 * 60:
-        return [IconUse("moon", alt=alt)] * min(3, int(time.high // (24 * 60)))
+        day = [IconUse("sun", alt=alt), IconUse("moon", alt=alt)]
+        return day * min(3, int(time.high // (24 * 60)))
     if time.low >= 120:
         return [IconUse("hours", (), _label(time.low / 60, time.high / 60), alt)]
     return [

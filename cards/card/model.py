@@ -87,6 +87,8 @@ class PortionColumn:
     ages: str
     months: Said
     texture: Marked
+    start: str
+    """The first weeks' number of big spoons; empty where there is none."""
     start_icons: tuple[IconUse, ...]
     amount_icons: tuple[IconUse, ...]
     amount: Said
@@ -98,7 +100,6 @@ class PortionColumn:
 class PortionTable:
     """Portions by age, and that breastfeeding goes on."""
 
-    title: Said
     columns: tuple[PortionColumn, ...]
     breast_milk: Marked
 

@@ -18,23 +18,20 @@ _OF_BAND = dict(zip(("6-8", "9-11", "12-23"), AGE_ICONS, strict=True))
 Say = Callable[[Callable[[Language], str]], Said]
 
 
-def portion_table(
-    portions: Sequence[Portion], say: Say, languages: Sequence[Language]
-) -> PortionTable:
-    """The table's columns, youngest first."""
+def portion_table(portions: Sequence[Portion], say: Say, *, seldom: bool) -> PortionTable:
+    """The table's columns, youngest first. ``seldom`` is for a dish of once a week at most."""
 
     def phrase(name: str, **values: object) -> Said:
         return say(lambda lang: lang.phrase(name, **values))
 
     milk = phrase("breast-milk")
     return PortionTable(
-        title=phrase("portions"),
-        columns=tuple(_column(portion, say, phrase) for portion in portions),
+        columns=tuple(_column(portion, say, phrase, seldom) for portion in portions),
         breast_milk=Marked(IconUse("breast-milk", alt=milk[0].text), milk),
     )
 
 
-def _column(portion: Portion, say: Say, phrase: Callable[..., Said]) -> PortionColumn:
+def _column(portion: Portion, say: Say, phrase: Callable[..., Said], seldom: bool) -> PortionColumn:
     texture = phrase(f"texture-{portion.texture}")
     number = number_range(portion.low, portion.high)
     amount = say(lambda lang: f"*{number}* {lang.unit(portion.unit, portion.high)}")
@@ -53,11 +50,17 @@ def _column(portion: Portion, say: Say, phrase: Callable[..., Said]) -> PortionC
         start_icons=start,
         amount_icons=_amount_icons(portion),
         amount=amount,
-        meal_icons=tuple(
-            IconUse("meal", (("fill", 1.0 if n < portion.meals[0] else 0.0),))
-            for n in range(portion.meals[1])
-        ),
-        meals=phrase("a-day", meals=meals),
+        start=number_range(*(Fraction(n) for n in portion.start)) if portion.start else "",
+        meal_icons=(IconUse("once-a-week"),) if seldom else _meal_icons(portion),
+        meals=phrase("at-most-weekly") if seldom else phrase("a-day", meals=meals),
+    )
+
+
+def _meal_icons(portion: Portion) -> tuple[IconUse, ...]:
+    """A bowl a meal; an empty outline for one that may be."""
+    return tuple(
+        IconUse("meal", (("fill", 1.0 if n < portion.meals[0] else 0.0),))
+        for n in range(portion.meals[1])
     )
 
 

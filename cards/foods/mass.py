@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from cards.diagnostics.diagnostic import Diagnostic, Result, error, warning
-from cards.diagnostics.nearest import did_you_mean
 from cards.foods.table import Food, FoodMeasure
 from cards.foods.units import Measures
 from cards.source.amounts import EACH, Amount
@@ -85,9 +84,12 @@ def _measured(line: Ingredient, amount: Amount, food: Food, measures: Measures) 
     if dimension == "volume":
         density = food.measures.get("density")
         if density is not None:
+            faults = _swollen(line, amount, food)
             ml = measures.millilitres(number, amount.unit)
             grams = ml * density.value
-            return Result(Mass(grams, f"{ml:g} ml x {density.value:g} g/ml ({_from(density)})"))
+            return Result(
+                Mass(grams, f"{ml:g} ml x {density.value:g} g/ml ({_from(density)})"), faults
+            )
     scale = _SCALE.get(amount.unit)
     whole = next((food.measures[name] for name in _WHOLE if name in food.measures), None)
     if scale is not None and whole is not None:
@@ -109,6 +111,24 @@ def _measured(line: Ingredient, amount: Amount, food: Food, measures: Measures) 
     )
 
 
+SWELLING = frozenset(("soaked", "sprouted", "cooked", "boiled"))
+"""Preparations that make grains and pulses swell, so that a cup of them holds less of the food."""
+
+
+def _swollen(line: Ingredient, amount: Amount, food: Food) -> tuple[Diagnostic, ...]:
+    swollen = [name for name in line.preps if name in SWELLING]
+    if not swollen or not food.has("grain", "pulse") or food.form == "ground":
+        return ()
+    return (
+        warning(
+            line.at,
+            "swollen-measure",
+            f"the table knows {food.name} dry; {amount} of it {swollen[0]} holds much less",
+            "give the dry amount, or add the grams of dry food in brackets",
+        ),
+    )
+
+
 def _counted(number: float, unit: str, measure: FoodMeasure, food: Food, scale: float) -> Mass:
     grams = number * measure.value * scale
     one = "one" if unit == EACH else f"a {unit}"
@@ -123,15 +143,15 @@ def _from(measure: FoodMeasure) -> str:
     return " ".join(part for part in (measure.source, measure.code) if part)
 
 
-def unknown_food(line: Ingredient, nearest: str, names: tuple[str, ...]) -> Diagnostic:
-    """The message for a food the table does not have."""
-    hint = (
-        f'did you mean "{nearest}"?'
-        if nearest
-        else did_you_mean(
-            line.food,
-            names,
-            "use a food of the table, or the nearest one and print your own name with en: and hi:",
+def unknown_food(line: Ingredient, meant: tuple[str, ...]) -> Diagnostic:
+    """The message for a food the table does not have; ``meant`` are names that may be meant."""
+    if len(meant) == 1:
+        hint = f'did you mean "{meant[0]}"?'
+    elif meant:
+        hint = f"which one: {', '.join(meant)}?"
+    else:
+        hint = (
+            "use a food of the table (cards foods lists them), or the nearest one, "
+            "and print your own name with en: and hi:"
         )
-    )
     return error(line.at, "food-unknown", f'"{line.food}" is not in the food table', hint)

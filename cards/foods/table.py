@@ -111,9 +111,18 @@ class FoodTable:
                 return self._names[form]
         return None
 
-    def nearest(self, name: str) -> str:
-        """The most alike known name, or an empty string."""
-        return nearest(fold(name), self._names)
+    def nearest(self, name: str) -> tuple[str, ...]:
+        """Names a person may have meant: those that hold the word whole, else the most alike."""
+        word = fold(name)
+        holding = [
+            food.name
+            for food in self.foods.values()
+            if any(word in fold(n).split() for n in (food.name, *food.also))
+        ]
+        if holding:
+            return tuple(dict.fromkeys(holding))[:6]
+        alike = nearest(word, self._names)
+        return (alike,) if alike else ()
 
 
 def fold(name: str) -> str:

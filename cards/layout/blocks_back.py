@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from cards.card.model import Foot, Heading, IconUse, Marked, SafetyBox, StepList, StepRow, Text
 from cards.diagnostics.diagnostic import Place
 from cards.layout.pages import MM, Item, PanelItem, QrItem, RuleItem
-from cards.layout.parts import GAP, HAIR, mark_with_words, part_heading
+from cards.layout.parts import GAP, HAIR, beside_or_below, mark_with_words, part_heading
 from cards.layout.qr import qr_rows
 from cards.layout.setting import Block, Setter, moved, row_of_icons, width
 
@@ -17,10 +17,8 @@ _NUMBER_MM = 9
 
 def running(block: Heading, setter: Setter, room: float, _extra: float) -> Block:
     """The title on one line, so that a side copied alone still says what it is of."""
-    line = part_heading(block.title, setter, setter.layout.type.least)
-    if width(line) > room:
-        bold = tuple(Text(t.language, f"*{t.text}*", t.at) for t in block.title)
-        line = setter.stack(bold, setter.layout.type.least, room, "body")
+    bold = tuple(Text(t.language, f"*{t.text}*", t.at) for t in block.title)
+    line = beside_or_below(bold, setter, room, 3 * MM)
     rule = line.height + 1 * MM
     return Block((*line.items, RuleItem(0, rule, room, rule, HAIR)), rule)
 
@@ -32,12 +30,13 @@ def steps(block: StepList, setter: Setter, room: float, extra: float) -> Block:
     mark_width = width(marks[0]) if rows else 0.0
     icon_height = setter.layout.icons.row_mm * MM
     words_x = _NUMBER_MM * MM + icon_height + GAP + 1 * MM
-    gap = setter.layout.space.row_mm * MM + extra
+    gap = setter.row_gap(extra)
     items: list[Item] = []
     y = 0.0
     following = iter(zip(rows, marks, strict=True))
     for section in block.sections:
         if section.heading:
+            y += gap if y else 0.0
             title = part_heading(section.heading, setter, setter.sizes.body)
             items += moved(title.items, 0, y)
             y += title.height + gap / 2
@@ -111,14 +110,7 @@ def _slot(icons: Sequence[IconUse], setter: Setter) -> Block:
 
 def safety(block: SafetyBox, setter: Setter, room: float, _extra: float) -> Block:
     """The one box on the card: the dish's own cautions, then general ones, in columns."""
-    shape = setter.layout.safety
-    chosen = (*block.own, *block.general)[: max(len(block.own), shape.least)]
-    return _box(chosen, setter, room)
-
-
-def safety_full(block: SafetyBox, setter: Setter, room: float, _extra: float) -> Block:
-    """The same with as many general cautions as the box may hold."""
-    most = max(len(block.own), setter.layout.safety.most)
+    most = max(len(block.own), setter.sizes.cautions)
     return _box((*block.own, *block.general)[:most], setter, room)
 
 

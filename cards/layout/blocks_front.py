@@ -11,17 +11,29 @@ from cards.card.model import (
     PortionColumn,
     PortionTable,
 )
+from cards.diagnostics.diagnostic import Place
 from cards.layout.pages import MM, Item, RuleItem
-from cards.layout.parts import COLUMN_GAP, GAP, HAIR, age_mark, mark_with_words, part_heading
+from cards.layout.parts import (
+    COLUMN_GAP,
+    GAP,
+    HAIR,
+    age_mark,
+    beside_or_below,
+    mark_with_words,
+    part_heading,
+)
 from cards.layout.setting import Block, Setter, baseline, moved, row_of_icons, width
-
-_AGE_ICON_MM = 14
 
 
 def heading(block: Heading, setter: Setter, room: float, _extra: float) -> Block:
     """Title on the left, the child's age on the right, always in that corner."""
     age = age_mark(
-        block.age_icon, block.ages, block.months, setter, _AGE_ICON_MM * MM, block.title[0].at
+        block.age_icon,
+        block.ages,
+        block.months,
+        setter,
+        setter.between(14, 12) * MM,
+        block.title[0].at,
     )
     age_width = width(age)
     title = setter.stack(
@@ -38,10 +50,10 @@ def heading(block: Heading, setter: Setter, room: float, _extra: float) -> Block
 def lead(block: Lead, setter: Setter, room: float, _extra: float) -> Block:
     """When to begin and how long the work takes, side by side, between hairlines."""
     cell = room / max(2, len(block.items))
-    icon_height = setter.layout.icons.row_mm * MM
+    icon_height = setter.between(setter.layout.icons.row_mm, 10) * MM
     cells = [mark_with_words(item, setter, cell - COLUMN_GAP, icon_height) for item in block.items]
     height = max(c.height for c in cells)
-    pad = 1.5 * MM
+    pad = setter.between(1.5, 1) * MM
     items: list[Item] = [RuleItem(0, 0, room, 0, HAIR)]
     for index, placed in enumerate(cells):
         items += moved(placed.items, index * cell, pad + (height - placed.height) / 2)
@@ -68,11 +80,12 @@ def needs(block: NeedList, setter: Setter, room: float, extra: float) -> Block:
         )
         for row in rows
     }
-    gap = setter.layout.space.row_mm * MM + extra
+    gap = setter.row_gap(extra)
     items: list[Item] = []
     y = 0.0
     for section in block.sections:
         if section.heading:
+            y += gap if y else 0.0
             title = part_heading(section.heading, setter, setter.sizes.body)
             items += moved(title.items, 0, y)
             y += title.height + gap / 2
@@ -104,27 +117,29 @@ def _fan(row: NeedRow, setter: Setter, most: float) -> Block:
 
 def portions(block: PortionTable, setter: Setter, room: float, extra: float) -> Block:
     """A column an age, youngest on the left; below them all that breastfeeding goes on."""
-    count = len(block.columns)
-    cell = room / count if count else room
+    count = max(2, len(block.columns))
+    cell = room / count
     cells = [_portion_rows(column, setter, cell - COLUMN_GAP) for column in block.columns]
-    pad = 1.5 * MM + extra
+    if len(cells) == 1:
+        # one age alone: who and how soft on the left, how much and how often on the right
+        cells = [cells[0][:2], cells[0][2:]]
+    row = setter.between(1, 0.5) * MM + extra
+    pad = setter.between(1.5, 1) * MM + extra
     items: list[Item] = [RuleItem(0, 0, room, 0, HAIR)]
     y = pad
     for number in range(len(cells[0]) if cells else 0):
         height = max(rows[number].height for rows in cells)
         for index, rows in enumerate(cells):
             items += moved(rows[number].items, index * cell, y + (height - rows[number].height) / 2)
-        y += height + 1 * MM + extra
-    for index in range(1, count):
+        y += height + row
+    for index in range(1, len(cells)):
         x = index * cell - COLUMN_GAP / 2
-        items.append(RuleItem(x, pad, x, y - 1 * MM - extra, HAIR))
+        items.append(RuleItem(x, pad, x, y - row, HAIR))
     items.append(RuleItem(0, y, room, y, HAIR))
-    y += 1 * MM
-    icon = setter.icon(block.breast_milk.icon, 10 * MM)
-    words = setter.in_line(block.breast_milk.said, setter.layout.type.least, 4 * MM, "body")
+    y += setter.between(1, 0.5) * MM
+    icon = setter.icon(block.breast_milk.icon, setter.between(10, 9) * MM)
     x = width(icon) + GAP
-    if x + width(words) > room:
-        words = setter.stack(block.breast_milk.said, setter.layout.type.least, room - x, "body")
+    words = beside_or_below(block.breast_milk.said, setter, room - x, 4 * MM)
     height = max(icon.height, words.height)
     items += moved(icon.items, 0, y + (height - icon.height) / 2)
     items += moved(words.items, x, y + (height - words.height) / 2)
@@ -132,40 +147,74 @@ def portions(block: PortionTable, setter: Setter, room: float, extra: float) -> 
 
 
 def _portion_rows(column: PortionColumn, setter: Setter, room: float) -> list[Block]:
-    least = setter.layout.type.least
-    amount_icons = [setter.measure(icon) for icon in column.start_icons]
-    if amount_icons:
-        amount_icons.append(setter.icon(IconUse("arrow"), 5 * MM))
-    amount_icons += [setter.measure(icon) for icon in column.amount_icons]
-    fan = row_of_icons(amount_icons, 0.6 * MM)
+    """Who, how soft, how much, how often."""
+    ages = age_mark(
+        column.age_icon,
+        column.ages,
+        column.months,
+        setter,
+        setter.between(12, 11) * MM,
+        column.meals[0].at,
+    )
+    texture = mark_with_words(column.texture, setter, room, setter.between(10, 9) * MM)
+    return [ages, texture, _amount(column, setter, room), _meals(column, setter, room)]
+
+
+def _amount(column: PortionColumn, setter: Setter, room: float) -> Block:
+    """Icons, and below them the number; "2-3, then" before it where the first weeks have less."""
+    icons = [setter.measure(icon) for icon in column.start_icons]
+    if icons:
+        icons.append(setter.icon(IconUse("arrow"), 5 * MM))
+    icons += [setter.measure(icon) for icon in column.amount_icons]
     tight = 1.0
+    fan = row_of_icons(icons, 0.6 * MM)
     while width(fan) > room and tight > 0.6:
         tight -= 0.05
-        fan = row_of_icons(amount_icons, 0.6 * MM, tight)
-    amount = setter.in_line(column.amount, least, 3 * MM, "body")
-    amount_row = Block(
-        (*fan.items, *moved(amount.items, 0, fan.height + 0.5 * MM)),
-        fan.height + 0.5 * MM + amount.height,
+        fan = row_of_icons(icons, 0.6 * MM, tight)
+    words = beside_or_below(column.amount, setter, room, 3 * MM)
+    if column.start:
+        ahead = _ahead(column.start, setter, column.amount[0].at)
+        words = beside_or_below(column.amount, setter, room - width(ahead), 3 * MM)
+        down = baseline(words) - baseline(ahead)
+        words = Block(
+            (*moved(ahead.items, 0, down), *moved(words.items, width(ahead), 0)), words.height
+        )
+    y = fan.height + 0.5 * MM
+    return Block((*fan.items, *moved(words.items, 0, y)), y + words.height)
+
+
+def _ahead(start: str, setter: Setter, at: Place) -> Block:
+    """The first weeks' number of spoons and an arrow to what follows."""
+    size = setter.layout.type.least[0]
+    number = setter.line(start, size, "und", "body", at, bold=True)
+    arrow = setter.icon(IconUse("arrow"), 2.6 * MM)
+    x = width(number) + 1 * MM
+    # figures are 0.63 em high; the arrow points through their middle
+    middle = baseline(number) - 0.315 * size - arrow.height / 2
+    return Block(
+        (*number.items, *moved(arrow.items, x, middle)),
+        number.height,
+        span=x + width(arrow) + 1 * MM,
     )
-    texture = mark_with_words(column.texture, setter, room, 10 * MM)
+
+
+def _meals(column: PortionColumn, setter: Setter, room: float) -> Block:
     dots = _dots(column, setter)
-    meals = setter.stack(column.meals, least, room - width(dots) - GAP, "body")
+    meals = setter.stack(column.meals, setter.layout.type.least, room - width(dots) - GAP, "body")
     height = max(dots.height, meals.height)
-    meal_row = Block(
+    return Block(
         (
             *moved(dots.items, 0, (height - dots.height) / 2),
             *moved(meals.items, width(dots) + GAP, (height - meals.height) / 2),
         ),
         height,
     )
-    ages = age_mark(
-        column.age_icon, column.ages, column.months, setter, 12 * MM, column.meals[0].at
-    )
-    return [ages, texture, amount_row, meal_row]
 
 
 def _dots(column: PortionColumn, setter: Setter) -> Block:
-    """Meals a day as bowls, two by two."""
+    """Meals a day as bowls, two by two; another sign stands alone."""
+    if len(column.meal_icons) == 1 and column.meal_icons[0].name != "meal":
+        return setter.icon(column.meal_icons[0], 10 * MM)
     bowls = [setter.icon(icon, 4.5 * MM) for icon in column.meal_icons]
     upper = row_of_icons(bowls[:2], 0.8 * MM)
     if len(bowls) <= 2:

@@ -42,19 +42,19 @@ class TypeSizes(_Part):
 
 
 class IconSizes(_Part):
-    """Icon heights in mm; measures are drawn at their true sizes times ``measure_scale``."""
+    """Icon heights in mm; measures at their true sizes times ``measure_scale`` (wished, least)."""
 
     row_mm: Length
-    measure_scale: Length
+    measure_scale: Pair
     measure_least_mm: Length
     mark_mm: Length
 
 
 class Space(_Part):
-    """Space between blocks and rows in mm; rows may grow by up to ``row_most_mm``."""
+    """Space between blocks and rows in mm (wished, least); rows may grow to ``row_most_mm``."""
 
-    block_mm: Length
-    row_mm: Length
+    block_mm: Pair
+    row_mm: Pair
     row_most_mm: Length
 
 
@@ -63,6 +63,7 @@ class SafetyShape(_Part):
 
     columns: Annotated[int, Field(ge=1, le=4)]
     most: Annotated[int, Field(ge=1, le=12)]
+    usual: Annotated[int, Field(ge=1, le=12)]
     least: Annotated[int, Field(ge=1, le=12)]
 
 

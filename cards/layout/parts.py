@@ -52,6 +52,14 @@ def mark_with_words(marked: Marked, setter: Setter, room: float, icon_height: fl
     )
 
 
+def beside_or_below(said: Said, setter: Setter, room: float, gap: float) -> Block:
+    """Short words at the least sizes: languages on one line, or below one another."""
+    line = setter.in_line(said, setter.layout.type.least, gap, "body")
+    if width(line) <= room:
+        return line
+    return setter.stack(said, setter.layout.type.least, room, "body")
+
+
 def part_heading(said: Said, setter: Setter, sizes: tuple[float, float]) -> Block:
     """A name in both languages, bold, on one line."""
     bold = tuple(Text(t.language, f"*{t.text}*", t.at) for t in said)

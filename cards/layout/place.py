@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator
 from typing import Any
 
@@ -10,7 +11,7 @@ from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error
 from cards.layout import blocks_back, blocks_front
 from cards.layout.layoutfile import Layout
 from cards.layout.pages import MM, Item, Page, Pages, TextItem
-from cards.layout.setting import Block, Setter, Sizes, moved
+from cards.layout.setting import Block, Setter, Try, moved
 from cards.text.faces import FontBook
 from cards.text.shape import GlyphMissing
 from cards.text.wrap import TooWide
@@ -24,7 +25,7 @@ _PLACERS: dict[str, Placer] = {
     "portions": blocks_front.portions,
     "running": blocks_back.running,
     "steps": blocks_back.steps,
-    "safety": blocks_back.safety_full,
+    "safety": blocks_back.safety,
     "foot": blocks_back.foot,
 }
 
@@ -53,71 +54,70 @@ def place(card: Card, layout: Layout, book: FontBook) -> Result[Pages]:
     return Result(Pages(width, height, margin, card.meta, tuple(pages)))
 
 
-def tries(layout: Layout) -> Iterator[Sizes]:
-    """Type sizes from the wished to the least, both languages and the title shrinking together."""
+def tries(layout: Layout) -> Iterator[Try]:
+    """What the fit tries, best first.
+
+    All cautions the box may hold at the wished sizes; then the usual number,
+    then the least, each from the wished sizes down to the least.
+    """
+    safety = layout.safety
+    yield _try(layout, 0.0, safety.most)
+    steps = max(1, round((layout.type.body[0] - layout.type.least[0]) / STEP_PT))
+    for cautions in (safety.usual, safety.least):
+        for step in range(steps + 1):
+            yield _try(layout, step / steps, cautions)
+
+
+def _try(layout: Layout, tight: float, cautions: int) -> Try:
+    def between(wished: tuple[float, float], least: tuple[float, float]) -> tuple[float, float]:
+        first, second = (w + (n - w) * tight for w, n in zip(wished, least, strict=True))
+        return round(first, 2), round(second, 2)
+
     kind = layout.type
-    steps = max(1, round((kind.body[0] - kind.least[0]) / STEP_PT))
-    for step in range(steps + 1):
-        share = step / steps
-
-        def between(
-            wished: tuple[float, float], least: tuple[float, float], share: float = share
-        ) -> tuple[float, float]:
-            first, second = (w + (n - w) * share for w, n in zip(wished, least, strict=True))
-            return round(first, 2), round(second, 2)
-
-        yield Sizes(
-            title=between(kind.title, kind.title_least),
-            body=between(kind.body, kind.least),
-            numeral=kind.numeral,
-            small=kind.small,
-            measure_scale=1.0 - 0.06 * share,
-        )
+    return Try(
+        title=between(kind.title, kind.title_least),
+        body=between(kind.body, kind.least),
+        numeral=kind.numeral,
+        small=kind.small,
+        tight=tight,
+        cautions=cautions,
+    )
 
 
 def _side(
     card: Card, names: list[str], layout: Layout, book: FontBook, room: tuple[float, float]
 ) -> Result[tuple[Item, ...]]:
-    over = 0.0
-    placed: list[tuple[str, Block]] = []
-    for placers in _variants():
-        for sizes in tries(layout):
-            try:
-                placed = _measure(card, names, Setter(book, layout, sizes), placers, room[0], 0.0)
-            except GlyphMissing as trouble:
-                return Result(None, (_missing(card, trouble),))
-            except TooWide as trouble:
-                over = float("inf")
-                fault = _too_wide(card, trouble)
-                continue
-            gap = layout.space.block_mm * MM
-            used = sum(b.height for _, b in placed) + gap * (len(placed) - 1)
-            over = used - room[1]
-            if over <= 0:
-                return Result(
-                    _spread(card, names, Setter(book, layout, sizes), placers, room, placed)
-                )
-    if over == float("inf"):
-        return Result(None, (fault,))
-    return Result(None, tuple(_too_full(placed, over)))
+    fault: Diagnostic | None = None
+    for sizes in tries(layout):
+        setter = Setter(book, layout, sizes)
+        try:
+            placed = _measure(card, names, setter, room[0], 0.0)
+        except GlyphMissing as trouble:
+            return Result(None, (_missing(card, trouble),))
+        except TooWide as trouble:
+            fault = _too_wide(card, trouble)
+            continue
+        over = _height(placed, setter) - room[1]
+        if over <= 0:
+            return Result(_spread(card, names, setter, room, placed))
+        fault = _too_full(card, placed, over)
+    assert fault is not None  # there is at least one try
+    return Result(None, (fault,))
 
 
-def _variants() -> Iterator[dict[str, Placer]]:
-    """First with all general cautions the box may hold, then with the least."""
-    yield _PLACERS
-    yield {**_PLACERS, "safety": blocks_back.safety}
+def _gap(setter: Setter) -> float:
+    return setter.between(*setter.layout.space.block_mm) * MM
+
+
+def _height(placed: list[tuple[str, Block]], setter: Setter) -> float:
+    return sum(b.height for _, b in placed) + _gap(setter) * (len(placed) - 1)
 
 
 def _measure(
-    card: Card,
-    names: list[str],
-    setter: Setter,
-    placers: dict[str, Placer],
-    room: float,
-    extra: float,
+    card: Card, names: list[str], setter: Setter, room: float, extra: float
 ) -> list[tuple[str, Block]]:
     return [
-        (name, placers[name](getattr(card, _PART_OF.get(name, name)), setter, room, extra))
+        (name, _PLACERS[name](getattr(card, _PART_OF.get(name, name)), setter, room, extra))
         for name in names
     ]
 
@@ -126,20 +126,17 @@ def _spread(
     card: Card,
     names: list[str],
     setter: Setter,
-    placers: dict[str, Placer],
     room: tuple[float, float],
     placed: list[tuple[str, Block]],
 ) -> tuple[Item, ...]:
     """Give left-over height to the rows first, up to a measure, then between the blocks."""
-    space = setter.layout.space
-    gap = space.block_mm * MM
-    left = room[1] - sum(b.height for _, b in placed) - gap * (len(placed) - 1)
+    left = room[1] - _height(placed, setter)
     rows = sum(b.rows for _, b in placed)
-    most = (space.row_most_mm - space.row_mm) * MM
+    most = setter.layout.space.row_most_mm * MM - setter.row_gap(0)
     extra = min(most, left * 0.75 / rows) if rows else 0.0
-    final = _measure(card, names, setter, placers, room[0], extra)
-    left = room[1] - sum(b.height for _, b in final) - gap * (len(final) - 1)
-    gap += max(0.0, left) / max(1, len(final) - 1)
+    final = _measure(card, names, setter, room[0], extra)
+    left = room[1] - _height(final, setter)
+    gap = _gap(setter) + max(0.0, left) / max(1, len(final) - 1)
     items: list[Item] = []
     y = 0.0
     for _, block in final:
@@ -191,8 +188,8 @@ def _texts(value: Any) -> Iterator[Any]:
             yield from _texts(getattr(value, field.name))
 
 
-def _too_full(placed: list[tuple[str, Block]], over: float) -> Iterator[Diagnostic]:
-    """One message naming the lines that wrap most; shortening them is the cure."""
+def _too_full(card: Card, placed: list[tuple[str, Block]], over: float) -> Diagnostic:
+    """One message naming the lines that wrap most, and how many rows would have to go."""
     lines: dict[Place, int] = {}
     words: dict[Place, str] = {}
     for _, block in placed:
@@ -200,13 +197,21 @@ def _too_full(placed: list[tuple[str, Block]], over: float) -> Iterator[Diagnost
             if isinstance(item, TextItem) and item.at.line and item.role in ("body", "title"):
                 lines[item.at] = lines.get(item.at, 0) + 1
                 words.setdefault(item.at, item.line.text)
-    worst = sorted(lines, key=lambda at: (-lines[at], at))[:3]
-    first = worst[0] if worst else Place("")
-    blocks = " and ".join(name for name, _ in placed)
-    named = "; ".join(f'line {at.line} ("{words[at]}...")' for at in worst)
-    yield error(
+    # a row has a line a language; only lines that wrap can be made shorter
+    wrapping = [at for at in lines if lines[at] > len(card.heading.title)]
+    worst = sorted(wrapping, key=lambda at: (-lines[at], at))[:3]
+    listed, block = next((name, b) for name, b in placed if name in ("needs", "steps"))
+    what = "ingredients" if listed == "needs" else "steps"
+    each = block.height / (block.rows + 1)
+    hint = f"take out {math.ceil(over / each)} or more of the {block.rows + 1} {what}"
+    if worst:
+        named = "; ".join(f'line {at.line} ("{words[at]}...")' for at in worst)
+        hint = f"shorten {named}; or {hint}"
+    side = "front" if listed == "needs" else "back"
+    first = worst[0] if worst else min(lines, default=Place(""))
+    return error(
         first,
         "side-too-full",
-        f"the side with {blocks} is {over / MM:.0f} mm too long at the smallest type",
-        f"shorten or take out: {named}",
+        f"the {side} of the card is {math.ceil(over / MM)} mm too long at the smallest type",
+        hint,
     )

@@ -16,14 +16,17 @@ from cards.text.wrap import Span, plain, spans_of, width_of, words_of, wrap
 
 
 @dataclass(frozen=True, slots=True)
-class Sizes:
-    """The type sizes one try of the fit works with, in points, and the measure icons' scale."""
+class Try:
+    """What one try of the fit works with: type sizes in points, tightness, cautions."""
 
     title: tuple[float, float]
     body: tuple[float, float]
     numeral: float
     small: float
-    measure_scale: float
+    tight: float
+    """How far the try has come from the wished sizes (0) to the least (1)."""
+    cautions: int
+    """How many cautions the safety box takes, the dish's own always."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +49,7 @@ class Setter:
 
     book: FontBook
     layout: Layout
-    sizes: Sizes
+    sizes: Try
 
     def stack(
         self,
@@ -135,8 +138,17 @@ class Setter:
         """A measure icon at its true size."""
         drawing = catalogue.find(use.name)
         true = drawing.true_height_mm or self.layout.icons.row_mm
-        wished = true * self.layout.icons.measure_scale * self.sizes.measure_scale
-        return self.icon(use, max(wished, self.layout.icons.measure_least_mm) * MM)
+        icons = self.layout.icons
+        wished = true * self.between(*icons.measure_scale)
+        return self.icon(use, max(wished, icons.measure_least_mm) * MM)
+
+    def between(self, wished: float, least: float) -> float:
+        """A length on its way from wished to least, as the fit is on its own."""
+        return wished + (least - wished) * self.sizes.tight
+
+    def row_gap(self, extra: float) -> float:
+        """Space between rows in points."""
+        return self.between(*self.layout.space.row_mm) * MM + extra
 
 
 def label_size(label: str, height: float) -> float:

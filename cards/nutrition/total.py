@@ -13,7 +13,8 @@ from cards.foods.units import Measures
 from cards.nutrition import feeding, portions
 from cards.nutrition.analysis import Analysis, Line, Portion, Total
 from cards.nutrition.feeding import Band
-from cards.source.recipe import Recipe
+from cards.source.recipe import Recipe, texture_of
+from cards.source.vocabulary import Texture
 
 GAIN = 1.02
 """How much heavier than what went in a dish may be, for scales and rounding, undoubted."""
@@ -32,9 +33,7 @@ def total(
     for ingredient in recipe.ingredients:
         food = table.find(ingredient.food)
         if food is None:
-            faults.append(
-                unknown_food(ingredient, table.nearest(ingredient.food), tuple(table.foods))
-            )
+            faults.append(unknown_food(ingredient, table.nearest(ingredient.food)))
             continue
         amount = understood(ingredient.amount, food)
         mass = mass_of(ingredient, amount, food, measures)
@@ -117,6 +116,12 @@ def sum_component(tag: str, lines: Iterable[Line]) -> Total:
     return Total(tag, value, known / mass if mass else 0.0, tuple(dict.fromkeys(missing)))
 
 
+def dry_matter_g(line: Line) -> float:
+    """Grams of a line besides water; nothing where the water of the food is not known."""
+    water = line.food.figures.get("WATER")
+    return line.edible_g * (1 - water.value / 100) if water else 0.0
+
+
 def balanced_water(raw: Total, lines: Iterable[Line], cooked_g: float) -> Total:
     """Water as what the cooked weight leaves beside all else.
 
@@ -168,7 +173,25 @@ def _cooked(
                 "check makes and the amounts; is the water listed?",
             )
         )
+    dry = sum(dry_matter_g(line) for line in lines)
+    if mass < dry:
+        faults.append(
+            warning(
+                recipe.at_key("makes"),
+                "makes-too-little",
+                f"the dish is said to weigh {mass:.0f} g, but it holds {dry:.0f} g besides water",
+                "check makes and the amounts",
+            )
+        )
     return mass, volume if volume is not None else mass / per_ml, how, faults
+
+
+def softer(by_age: Texture, of_dish: Texture | None) -> Texture:
+    """The softer of what the age can take and what the dish is."""
+    order = list(Texture)
+    if of_dish is None:
+        return by_age
+    return min(by_age, of_dish, key=order.index)
 
 
 def _portion(band: Band, analysis: Analysis, recipe: Recipe, measures: Measures) -> Portion:
@@ -203,7 +226,7 @@ def _portion(band: Band, analysis: Analysis, recipe: Recipe, measures: Measures)
         high=Fraction(high.number),
         start=start,
         meals=(least, max(least, band.meals[1])),
-        texture=band.texture,
+        texture=softer(band.texture, texture_of(recipe)),
         grams_high=grams,
         per_portion={tag: t.value * share for tag, t in analysis.totals.items()},
     )

@@ -87,7 +87,7 @@ def not_ground(subject: Subject, given: Mapping[str, Any]) -> Answer:
         tuple(
             line
             for line in subject.lines(given["flags"], ("whole", "split"))
-            if line.ingredient.prep not in ("ground", "powdered")
+            if {"ground", "powdered"}.isdisjoint(line.ingredient.preps)
             and not subject.reaching(line, ("grind",))
         )
     )
@@ -96,7 +96,8 @@ def not_ground(subject: Subject, given: Mapping[str, Any]) -> Answer:
 @predicate
 def not_cooked(subject: Subject, given: Mapping[str, Any]) -> Answer:
     """A food with one of the flags that no heat reaches."""
-    verdicts = {line: subject.cooked(line) for line in subject.lines(given["flags"])}
+    lines = [line for line in subject.lines(given["flags"]) if not line.food.has("ready")]
+    verdicts = {line: subject.cooked(line) for line in lines}
     raw = tuple(line for line, verdict in verdicts.items() if verdict is Verdict.NO)
     if raw:
         return _about(raw)
@@ -124,7 +125,7 @@ def no_end_sign(subject: Subject, given: Mapping[str, Any]) -> Answer:
 def no_step(subject: Subject, given: Mapping[str, Any]) -> Answer:
     """No step has the action, and no ingredient has been so prepared before."""
     done = any(step.action == given["action"] for step in subject.recipe.steps)
-    before = any(line.ingredient.prep == given["prep"] for line in subject.analysis.lines)
+    before = any(given["prep"] in line.ingredient.preps for line in subject.analysis.lines)
     return _told(not done and not before)
 
 

@@ -8,8 +8,14 @@ from enum import Enum
 
 from cards.foods.table import fold
 from cards.nutrition.analysis import Analysis, Line
-from cards.source.recipe import Part, Recipe, Step
-from cards.source.vocabulary import actions
+from cards.source.recipe import Part, Recipe, Step, texture_of
+from cards.source.vocabulary import Texture, actions
+
+COOKED_BEFORE = frozenset(("cooked", "boiled", "roasted"))
+"""Preparations that count as cooking."""
+
+_INTO_THE_POT = ("add", "mix")
+"""Actions after which a food shares the pot with what is there."""
 
 
 class Verdict(Enum):
@@ -60,45 +66,46 @@ class Subject:
     def reaching(self, line: Line, names: Iterable[str]) -> tuple[Step, ...]:
         """Steps of the named actions that work on ``line``, in order.
 
-        A step that names foods works on those; one that names none works on
-        all that earlier steps have taken up. A food no step ever names is
-        taken to be in every such step.
+        A step works on the foods it names and on what is in the pot: what
+        earlier steps have heated, added or mixed in. A step that names none
+        works on all that has been taken up, in the pot or not. A food no step
+        ever names is taken to be in every such step.
         """
         wanted = set(names)
         hits: list[Step] = []
-        ever = any(line in self.taken(s, p) for p in self.recipe.parts for s in p.steps)
+        ever = self.ever_named(line)
         for part in self.recipe.parts:
-            in_hand: set[Line] = set()
+            taken_up: set[Line] = set()
+            pot: set[Line] = set()
             for step in part.steps:
                 named = self.taken(step, part)
-                in_hand.update(named)
-                if step.action not in wanted:
-                    continue
                 silent = not step.uses and not step.everything
-                unsaid = not ever and line.ingredient in part.ingredients
-                if line in named or (silent and (line in in_hand or unsaid)):
+                taken_up.update(named)
+                works_on = taken_up if silent else {*named, *pot}
+                unsaid = silent and not ever and line.ingredient in part.ingredients
+                if step.action in wanted and (line in works_on or unsaid):
                     hits.append(step)
+                if actions()[step.action].heat or step.action in _INTO_THE_POT:
+                    pot.update(works_on)
         return tuple(hits)
+
+    def ever_named(self, line: Line) -> bool:
+        """True when some step says that it takes the food."""
+        return any(line in self.taken(s, p) for p in self.recipe.parts for s in p.steps)
 
     def cooked(self, line: Line) -> Verdict:
         """Whether heat reaches the food."""
         heat = [name for name, action in actions().items() if action.heat]
-        if line.ingredient.prep in ("cooked", "boiled") or self.reaching(line, heat):
+        if not COOKED_BEFORE.isdisjoint(line.ingredient.preps) or self.reaching(line, heat):
             return Verdict.YES
-        ever = any(line in self.taken(s, p) for p in self.recipe.parts for s in p.steps)
+        ever = self.ever_named(line)
         hot = any(actions()[s.action].heat for s in self.recipe.steps)
         return Verdict.NO if ever or not hot else Verdict.UNKNOWN
 
     @property
     def mashed(self) -> Verdict:
         """Whether the dish reaches the child mashed or smooth."""
-        if self.recipe.texture is not None:
-            return Verdict.YES if self.recipe.texture == "mashed" else Verdict.NO
-        steps = self.recipe.steps
-        last_heat = max((n for n, s in enumerate(steps) if actions()[s.action].heat), default=-1)
-        if any(
-            s.action == "mash" or (s.action == "grind" and n > last_heat)
-            for n, s in enumerate(steps)
-        ):
-            return Verdict.YES
-        return Verdict.UNKNOWN
+        texture = texture_of(self.recipe)
+        if texture is None:
+            return Verdict.UNKNOWN
+        return Verdict.YES if texture is Texture.MASHED else Verdict.NO

@@ -12,6 +12,17 @@ EACH = "each"
 """The unit of a bare count, as in "2 eggs"; "2 pieces" of fish are something else."""
 
 
+_PLURALS = {
+    "leaf": "leaves",
+    "pinch": "pinches",
+    "inch": "inches",
+    "glass": "glasses",
+    "small": "small",
+    "medium": "medium",
+    "large": "large",
+}
+
+
 @dataclass(frozen=True, slots=True)
 class Amount:
     """A number or range of a named measure; ``low == high`` where no range was given."""
@@ -27,7 +38,10 @@ class Amount:
 
     def __str__(self) -> str:
         number = f"{self.low}" if self.low == self.high else f"{self.low}-{self.high}"
-        return f"{number} {self.unit}"
+        if self.unit == EACH:
+            return number
+        many = _PLURALS.get(self.unit, f"{self.unit}s")
+        return f"{number} {many if self.high > 1 else self.unit}"
 
 
 @dataclass(frozen=True, slots=True)

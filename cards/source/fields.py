@@ -12,6 +12,7 @@ from pydantic_core import PydanticCustomError
 from cards.diagnostics.nearest import did_you_mean
 from cards.source import amounts
 from cards.source.amounts import Amount, Duration, Unreadable
+from cards.source.vocabulary import PREPS
 
 
 def fault(kind: str, message: str, hint: str = "") -> PydanticCustomError:
@@ -164,6 +165,21 @@ def parse_uses(value: Any) -> tuple[str, ...]:
     return tuple(" ".join(v.split()) for v in value)
 
 
+def parse_preps(value: Any) -> tuple[str, ...]:
+    """What was done to an ingredient before: words from the list, with commas between."""
+    words = (" ".join(word.split()) for word in _text(value, "prep").split(","))
+    found = tuple(word for word in words if word)
+    for word in found:
+        if word not in PREPS:
+            near = did_you_mean(word, PREPS)
+            raise fault(
+                "prep-unknown",
+                f'"{word}" is not a way to prepare',
+                f"{near} choose from: {', '.join(PREPS)}".strip(),
+            )
+    return found
+
+
 def one_of(choices: Iterable[str], kind: str, what: str) -> BeforeValidator:
     """A validator for a word from a closed list, offering the nearest."""
     known = tuple(choices)
@@ -196,5 +212,6 @@ DurationField = Annotated[Duration, PlainValidator(parse_duration)]
 WhistlesField = Annotated[tuple[int, int], PlainValidator(parse_whistles)]
 AgesField = Annotated[tuple[int, int], PlainValidator(parse_ages)]
 WordsField = Annotated[dict[str, str], PlainValidator(parse_words)]
+PrepsField = Annotated[tuple[str, ...], PlainValidator(parse_preps)]
 UsesField = Annotated[tuple[str, ...], PlainValidator(parse_uses)]
 SwitchField = Annotated[bool, PlainValidator(yes_or_no)]

@@ -14,18 +14,18 @@ from cards.source.fields import (
     DurationField,
     GramsField,
     MakesField,
+    PrepsField,
     SwitchField,
     UsesField,
     WhistlesField,
     WordsField,
     fault,
 )
-from cards.source.vocabulary import ENDS, PREPS, SIZES_MM, Flame, Texture, actions
+from cards.source.vocabulary import ENDS, SIZES_MM, Flame, Texture, actions
 
 FORMAT = 1
 """The newest format version this program reads."""
 
-Prep = Annotated[str, fields.one_of(PREPS, "prep-unknown", "a way to prepare")]
 ActionName = Annotated[str, fields.one_of(actions(), "action-unknown", "a thing a step can do")]
 FlameField = Annotated[Flame, fields.one_of(Flame, "value-wrong", "a flame")]
 TextureField = Annotated[Texture, fields.one_of(Texture, "value-wrong", "a texture")]
@@ -62,7 +62,7 @@ class IngredientIn(LanguageLines):
     amount: AmountField | None = None
     grams: GramsField | None = None
     as_needed: bool = False
-    prep: Prep | None = None
+    prep: PrepsField = ()
     optional: SwitchField = False
 
     @model_validator(mode="before")

@@ -157,7 +157,7 @@ class _Builder:
                 food=" ".join(line.food.split()),
                 amount=line.amount,
                 grams=line.grams,
-                prep=line.prep or "",
+                preps=line.prep,
                 optional=line.optional,
                 names=self.words(line.words, (*path, n)),
                 at=self.tree.place((*path, n)),
@@ -170,7 +170,7 @@ class _Builder:
 
     def step(self, line: StepIn, path: Path) -> Step:
         """One step."""
-        everything = tuple(u.lower() for u in line.use) in (("all",), ("everything",))
+        everything = any(u.lower() in ("all", "everything") for u in line.use)
         return Step(
             action=line.do,
             uses=() if everything else line.use,

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from cards.diagnostics.diagnostic import Place
 from cards.source.amounts import Amount, Duration
-from cards.source.vocabulary import Flame, Texture
+from cards.source.vocabulary import Flame, Texture, actions
 
 Words = Mapping[str, str]
 """A text by language code."""
@@ -23,7 +23,7 @@ class Ingredient:
     food: str
     amount: Amount | None
     grams: Amount | None
-    prep: str
+    preps: tuple[str, ...]
     optional: bool
     names: Words
     """Names to print instead of the food table's, by language."""
@@ -106,3 +106,16 @@ class Recipe:
     def steps(self) -> tuple[Step, ...]:
         """All steps of all parts, in order."""
         return tuple(s for part in self.parts for s in part.steps)
+
+
+def texture_of(recipe: Recipe) -> Texture | None:
+    """How the dish reaches the child, as written or by its steps; None where it is not said."""
+    if recipe.texture is not None:
+        return recipe.texture
+    steps = recipe.steps
+    last_heat = max((n for n, s in enumerate(steps) if actions()[s.action].heat), default=-1)
+    if any(
+        s.action == "mash" or (s.action == "grind" and n > last_heat) for n, s in enumerate(steps)
+    ):
+        return Texture.MASHED
+    return None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
@@ -11,7 +12,8 @@ from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error
 from cards.source.nodes import MAX_CHARACTERS
 
 _ENDINGS = (".yaml", ".yml")
-_PROGRAMME = "programme.yaml"
+PROGRAMME = "programme.yaml"
+"""The one YAML file beside the recipes that is no recipe."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,20 +33,28 @@ class Workspace:
             return path.as_posix()
 
     def recipe_files(self) -> tuple[Path, ...]:
-        """All recipe files, sorted by name."""
+        """All recipe files, sorted by name.
+
+        In ``recipes/`` every YAML file is meant to be one; in any other folder
+        only a file that says so, since YAML files of other trades lie about.
+        """
+        own = self.recipes != self.root
         return tuple(
             sorted(
                 p
                 for p in self.recipes.glob("*")
-                if p.suffix in _ENDINGS and p.name != _PROGRAMME and p.is_file()
+                if p.suffix in _ENDINGS
+                and p.name != PROGRAMME
+                and p.is_file()
+                and (own or _says_recipe(p))
             )
         )
 
     def programme_file(self) -> Path | None:
         """The programme file, beside the recipes or in the root; None when there is none."""
         for folder in (self.recipes, self.root):
-            if (folder / _PROGRAMME).is_file():
-                return folder / _PROGRAMME
+            if (folder / PROGRAMME).is_file():
+                return folder / PROGRAMME
         return None
 
     def template(self, *parts: str) -> Path | None:
@@ -54,6 +64,14 @@ class Workspace:
     def font_list(self) -> Path | None:
         """fonts.yaml: the folder's own before the shipped one."""
         return _first(self.root / "fonts" / "fonts.yaml", *_shipped("fonts", ("fonts.yaml",)))
+
+
+def _says_recipe(path: Path) -> bool:
+    try:
+        with path.open("rb") as stream:
+            return re.search(rb"(?m)^recipe\s*:", stream.read(4096)) is not None
+    except OSError:
+        return True  # reading it later says why it cannot be read
 
 
 def open_workspace(folder: Path) -> Workspace:
