@@ -96,6 +96,7 @@ def _meta(recipe: Recipe, programme: Programme) -> CardMeta:
         language=first,
         subject=f"{recipe.path}, version {recipe.version}, digest {recipe.digest}",
         revised=recipe.revised,
+        path=recipe.path,
     )
 
 

@@ -161,6 +161,8 @@ class CardMeta:
     language: str
     subject: str
     revised: str
+    path: str
+    """Path of the recipe file, for messages about the card as a whole."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -37,7 +37,8 @@ def _column(portion: Portion, say: Say, phrase: Callable[..., Said], seldom: boo
     amount = say(lambda lang: f"*{number}* {lang.unit(portion.unit, portion.high)}")
     meals = number_range(Fraction(portion.meals[0]), Fraction(portion.meals[1]))
     start: tuple[IconUse, ...] = ()
-    if portion.start:
+    # spoons before spoons would be counted together; then the number alone tells the start
+    if portion.start and portion.unit != "tablespoon":
         first, last = portion.start
         start = tuple(
             IconUse("tablespoon", (("fill", 1.0 if n < first else 0.0),)) for n in range(last)

@@ -27,8 +27,8 @@ def check_pages(pages: Pages, layout: Layout) -> tuple[Diagnostic, ...]:
     found: list[Diagnostic] = []
     for page in pages.pages:
         found += _outside(page, pages)
-        found += _overlaps(page)
-        found += _small(page, layout)
+        found += _overlaps(page, pages)
+        found += _small(page, pages, layout)
     return tuple(found)
 
 
@@ -40,8 +40,11 @@ def _name(item: Item) -> str:
     return "QR code" if isinstance(item, QrItem) else "a line or box"
 
 
-def _at(item: Item) -> Place:
-    return item.at if isinstance(item, TextItem) else Place("")
+def _at(item: Item, pages: Pages) -> Place:
+    """Where a text comes from; the recipe as a whole for what has no line of its own."""
+    if isinstance(item, TextItem) and item.at.line:
+        return item.at
+    return Place(pages.meta.path)
 
 
 def _outside(page: Page, pages: Pages) -> Iterator[Diagnostic]:
@@ -51,11 +54,11 @@ def _outside(page: Page, pages: Pages) -> Iterator[Diagnostic]:
         x1, y1, x2, y2 = item.box
         if x1 < left or x2 > right or y1 < top or y2 > bottom:
             yield error(
-                _at(item), "outside-margin", f"{_name(item)} leaves the {page.name}'s margin"
+                _at(item, pages), "outside-margin", f"{_name(item)} leaves the {page.name}'s margin"
             )
 
 
-def _overlaps(page: Page) -> Iterator[Diagnostic]:
+def _overlaps(page: Page, pages: Pages) -> Iterator[Diagnostic]:
     """Texts, icons and the QR code may not cover one another.
 
     Exempt: a number on the clock made for it, and icons of one fan.
@@ -70,7 +73,7 @@ def _overlaps(page: Page) -> Iterator[Diagnostic]:
             fan = icons and abs(one.box[3] - other.box[3]) < SLACK
             if not label and not fan:
                 yield error(
-                    _at(one),
+                    _at(one, pages),
                     "overlap",
                     f"{_name(one)} and {_name(other)} overlap on the {page.name}",
                 )
@@ -86,16 +89,16 @@ def _cross(a: tuple[float, ...], b: tuple[float, ...]) -> bool:
     )
 
 
-def _small(page: Page, layout: Layout) -> Iterator[Diagnostic]:
+def _small(page: Page, pages: Pages, layout: Layout) -> Iterator[Diagnostic]:
     least = layout.type.least
     for item in page.items:
         if isinstance(item, TextItem) and item.size < min(least) - 0.01:
             yield error(
-                item.at,
+                _at(item, pages),
                 "type-too-small",
                 f"{_name(item)} is set in {item.size:g} pt, under {min(least):g} pt",
             )
         if isinstance(item, QrItem):
             module = item.side / (len(item.rows) + 8) / MM
             if module < layout.qr.least_module_mm - 1e-6:
-                yield error(Place(""), "qr-too-small", f"QR modules of {module:.2f} mm")
+                yield error(_at(item, pages), "qr-too-small", f"QR modules of {module:.2f} mm")

@@ -170,7 +170,7 @@ def _where(card: Card, piece: str) -> Place:
     for text in _texts(card):
         if piece in text.text:
             return text.at  # type: ignore[no-any-return]
-    return Place(card.meta.subject.split(",")[0])
+    return Place(card.meta.path)
 
 
 def _texts(value: Any) -> Iterator[Any]:
@@ -208,7 +208,7 @@ def _too_full(card: Card, placed: list[tuple[str, Block]], over: float) -> Diagn
         named = "; ".join(f'line {at.line} ("{words[at]}...")' for at in worst)
         hint = f"shorten {named}; or {hint}"
     side = "front" if listed == "needs" else "back"
-    first = worst[0] if worst else min(lines, default=Place(""))
+    first = worst[0] if worst else min(lines, default=Place(card.meta.path))
     return error(
         first,
         "side-too-full",
