@@ -226,6 +226,8 @@ def pot(*steps: str) -> str:
         ),
         # a step that names nothing works on all that is in hand
         (("do: boil, use: rice", "do: chop, use: chicken, size: pea", "do: simmer"), True),
+        # once mixed, what is in hand is in the pot
+        (("do: grind, use: chicken", "do: mix, use: rice", "do: fry, use: ghee"), True),
         # added after the last heat
         (("do: boil, use: rice", "do: add, use: chicken"), False),
         (("do: boil, use: [all, rice]",), True),
@@ -250,3 +252,22 @@ def test_the_texture_is_never_rougher_than_the_dish(bench: Bench) -> None:
     assert rough is not None
     assert [p.texture for p in smooth.portions] == ["mashed", "mashed", "mashed"]
     assert [p.texture for p in rough.portions] == ["chopped", "family"]
+
+
+def test_a_smooth_dip_does_not_make_the_cakes_smooth(bench: Bench) -> None:
+    text = """\
+recipe: 1
+title: {en: T, hi: त}
+ages: from 12 months
+makes: 8 pieces (400 g)
+parts:
+  - part: A
+    ingredients: [150 g rice, 200 g water, 30 g ghee]
+    steps: [{do: grind, use: rice}, {do: fry, use: all}]
+  - part: B
+    ingredients: [100 g curd]
+    steps: [{do: grind, use: curd}]
+"""
+    analysis = bench.run(text).analysis
+    assert analysis is not None
+    assert [p.texture for p in analysis.portions] == ["family"]

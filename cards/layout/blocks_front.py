@@ -22,7 +22,7 @@ from cards.layout.parts import (
     mark_with_words,
     part_heading,
 )
-from cards.layout.setting import Block, Setter, baseline, moved, row_of_icons, width
+from cards.layout.setting import FIGURE_HEIGHT, Block, Setter, baseline, moved, row_of_icons, width
 
 
 def heading(block: Heading, setter: Setter, room: float, _extra: float) -> Block:
@@ -189,8 +189,7 @@ def _ahead(start: str, setter: Setter, at: Place) -> Block:
     number = setter.line(start, size, "und", "body", at, bold=True)
     arrow = setter.icon(IconUse("arrow"), 2.6 * MM)
     x = width(number) + 1 * MM
-    # figures are 0.63 em high; the arrow points through their middle
-    middle = baseline(number) - 0.315 * size - arrow.height / 2
+    middle = baseline(number) - FIGURE_HEIGHT / 2 * size - arrow.height / 2
     return Block(
         (*number.items, *moved(arrow.items, x, middle)),
         number.height,

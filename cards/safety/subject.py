@@ -14,9 +14,6 @@ from cards.source.vocabulary import Texture, actions
 COOKED_BEFORE = frozenset(("cooked", "boiled", "roasted"))
 """Preparations that count as cooking."""
 
-_INTO_THE_POT = ("add", "mix")
-"""Actions after which a food shares the pot with what is there."""
-
 
 class Verdict(Enum):
     """Three outcomes; a missing figure or an unsaid step is never a pass."""
@@ -67,8 +64,9 @@ class Subject:
         """Steps of the named actions that work on ``line``, in order.
 
         A step works on the foods it names and on what is in the pot: what
-        earlier steps have heated, added or mixed in. A step that names none
-        works on all that has been taken up, in the pot or not. A food no step
+        earlier steps have heated or added, and all that is in hand once it is
+        mixed. A step that names none works on all that has been taken up, in
+        the pot or not. A food no step
         ever names is taken to be in every such step.
         """
         wanted = set(names)
@@ -85,7 +83,9 @@ class Subject:
                 unsaid = silent and not ever and line.ingredient in part.ingredients
                 if step.action in wanted and (line in works_on or unsaid):
                     hits.append(step)
-                if actions()[step.action].heat or step.action in _INTO_THE_POT:
+                if step.action == "mix":
+                    pot.update(taken_up)
+                elif actions()[step.action].heat or step.action == "add":
                     pot.update(works_on)
         return tuple(hits)
 

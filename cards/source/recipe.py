@@ -112,10 +112,14 @@ def texture_of(recipe: Recipe) -> Texture | None:
     """How the dish reaches the child, as written or by its steps; None where it is not said."""
     if recipe.texture is not None:
         return recipe.texture
-    steps = recipe.steps
-    last_heat = max((n for n, s in enumerate(steps) if actions()[s.action].heat), default=-1)
-    if any(
-        s.action == "mash" or (s.action == "grind" and n > last_heat) for n, s in enumerate(steps)
-    ):
-        return Texture.MASHED
-    return None
+    cooked = [part for part in recipe.parts if part.steps]
+    return Texture.MASHED if cooked and all(_ends_smooth(part) for part in cooked) else None
+
+
+def _ends_smooth(part: Part) -> bool:
+    """True when a step mashes the part, or grinds it after its last heat."""
+    last_heat = max((n for n, s in enumerate(part.steps) if actions()[s.action].heat), default=-1)
+    return any(
+        s.action == "mash" or (s.action == "grind" and n > last_heat)
+        for n, s in enumerate(part.steps)
+    )
