@@ -29,7 +29,8 @@ from cards.card.model import (
 )
 from cards.card.portion_table import AGE_ICONS, portion_table
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error, has_errors, note
-from cards.nutrition.analysis import Analysis, Line
+from cards.nutrition.analysis import Analysis
+from cards.nutrition.line import Line
 from cards.safety.judge import Findings
 from cards.safety.rules import Caution
 from cards.source.amounts import Amount

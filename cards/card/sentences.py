@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from cards.nutrition.analysis import Analysis
+from cards.nutrition.flow import Flow
 from cards.source.amounts import Duration
 from cards.source.recipe import Recipe, Step
 from cards.words.language import Language
@@ -41,7 +42,7 @@ def use_name(use: str, recipe: Recipe, analysis: Analysis, language: Language) -
     for part in recipe.parts:
         if use.casefold() in (name.casefold() for name in part.name.values()):
             return part.name.get(language.code, use)
-    for line in analysis.named(use):
+    for line in Flow(recipe, analysis.lines).named(use):
         own = line.ingredient.names.get(language.code)
         amount = line.ingredient.amount
         counted = amount is not None and amount.unit in ("each", "small", "medium", "large")

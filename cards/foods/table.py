@@ -79,6 +79,10 @@ class Food:
     allergens: tuple[str, ...]
     match: str
     note: str
+    state: str
+    """How the figures hold: raw, dry, powder, liquid or cooked."""
+    retention: str
+    """Group of the retention factors."""
     figures: Mapping[str, Figure]
     measures: Mapping[str, FoodMeasure]
 
@@ -175,6 +179,8 @@ def build_table(foods: Iterable[Row], figures: Iterable[Row], measures: Iterable
             allergens=tuple(row["allergens"].split()),
             match=row["match"],
             note=row["note"],
+            state=row.get("state") or "raw",
+            retention=row.get("retention") or "none",
             figures=composition.get(row["food"], {}),
             measures=sizes.get(row["food"], {}),
         )

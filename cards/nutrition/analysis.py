@@ -6,26 +6,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from cards.foods.table import Food, fold
-from cards.source.amounts import Amount
-from cards.source.recipe import Ingredient
+from cards.nutrition.line import Line
 from cards.source.vocabulary import Texture
 
 ENOUGH_KNOWN = 0.8
 """Share of the dish's mass a figure must be known for before anything is judged by it
 (common practice)."""
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Line:
-    """An ingredient with its food and mass. Two lines are the same only if they are one."""
-
-    ingredient: Ingredient
-    food: Food
-    amount: Amount | None
-    """The amount as understood: "8 mint leaves" counts leaves."""
-    edible_g: float
-    how: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,11 +81,6 @@ class Analysis:
         """Amount per 100 kcal; None when the dish has no known energy."""
         energy = self.totals["ENERC"].value
         return self.totals[tag].value * 100 / energy if energy else None
-
-    def named(self, use: str) -> tuple[Line, ...]:
-        """The lines a step means by ``use``: by the word written there, else by any name."""
-        same = tuple(li for li in self.lines if fold(li.ingredient.food) == fold(use))
-        return same or tuple(li for li in self.lines if li.food.called(use))
 
     @property
     def energy_density(self) -> float | None:

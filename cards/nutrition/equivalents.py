@@ -10,6 +10,16 @@ def retinol_activity_ug(
     return retinol + beta_carotene / 12 + (alpha_carotene + cryptoxanthin) / 24
 
 
+def retinol_equivalent_ug(retinol: float, beta_carotene: float, others: float = 0.0) -> float:
+    """Vitamin A in ug RE, the older unit WHO/FAO needs are in (1988; from memory)."""
+    return retinol + beta_carotene / 6 + others / 12
+
+
+def niacin_equivalent_mg(niacin: float, tryptophan: float) -> float:
+    """Niacin in mg NE from mg of niacin and of tryptophan (WHO/FAO 2004, from memory)."""
+    return niacin + tryptophan / 60
+
+
 def folate_equivalent_ug(food_folate: float, folic_acid: float) -> float:
     """Folate in ug DFE from folate of food and added folic acid (IOM 1998, from memory)."""
     return food_folate + 1.7 * folic_acid

@@ -3,16 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from fractions import Fraction
 
 from cards.diagnostics.diagnostic import Diagnostic, Result, error, has_errors, note, warning
 from cards.foods.components import components
 from cards.foods.mass import mass_of, understood, unknown_food
+from cards.foods.retention import retention_row
 from cards.foods.table import FoodTable
 from cards.foods.units import Measures
 from cards.nutrition import feeding, portions
-from cards.nutrition.analysis import Analysis, Line, Portion, Total
+from cards.nutrition.analysis import Analysis, Portion, Total
+from cards.nutrition.equivalents import retinol_equivalent_ug
 from cards.nutrition.feeding import Band
+from cards.nutrition.flow import Flow
+from cards.nutrition.line import Line
 from cards.source.recipe import Recipe, texture_of
 from cards.source.vocabulary import Texture
 
@@ -40,6 +45,10 @@ def total(
         faults += mass.diagnostics
         if mass.value is not None:
             lines.append(Line(ingredient, food, amount, mass.value.edible_g, mass.value.how))
+    flow = Flow(recipe, tuple(lines))
+    lines = [
+        replace(line, retention=retention_row(line.food, flow.cooking(line))) for line in lines
+    ]
     counted = [line for line in lines if not line.ingredient.optional]
     if has_errors(faults) or not counted:
         return Result(None, tuple(faults))
@@ -59,6 +68,7 @@ def total(
     cooked_g, cooked_ml, how, more = _cooked(recipe, counted, measures)
     faults += more
     totals = {tag: sum_component(tag, counted) for tag in components()}
+    totals["VITA_RE"] = retinol_equivalents(counted)
     totals["WATER"] = balanced_water(totals["WATER"], counted, cooked_g)
     analysis = Analysis(
         lines=tuple(lines),
@@ -69,7 +79,12 @@ def total(
         portions=(),
         assumptions=(
             how,
-            "vitamins are those of the raw foods; losses in cooking are not yet taken off",
+            "losses in cooking: USDA retention factors, Release 6, one factor a food",
+            *(
+                f"{line.food.name}: as {line.retention.cooking} (row {line.retention.code})"
+                for line in lines
+                if line.retention
+            ),
             *(
                 f"{line.food.name}: {line.food.note}"
                 for line in lines
@@ -102,18 +117,33 @@ def sum_component(tag: str, lines: Iterable[Line]) -> Total:
     value = known = mass = 0.0
     missing: list[str] = []
     for line in lines:
+        held = line.holds(tag)
+        value += held or 0.0
         if line.food.has("water") or line.edible_g == 0:
-            figure = line.food.figures.get(tag)
-            value += line.edible_g / 100 * figure.value if figure else 0.0
             continue
         mass += line.edible_g
-        figure = line.food.figures.get(tag)
-        if figure is None:
+        if held is None:
             missing.append(line.food.name)
         else:
             known += line.edible_g
-            value += line.edible_g / 100 * figure.value
     return Total(tag, value, known / mass if mass else 0.0, tuple(dict.fromkeys(missing)))
+
+
+def retinol_equivalents(lines: Iterable[Line]) -> Total:
+    """Vitamin A in RE, from retinol and beta-carotene; other carotenoids would only add to it."""
+    value = known = mass = 0.0
+    missing: list[str] = []
+    for line in lines:
+        retinol, carotene = line.holds("RETOL"), line.holds("CARTB")
+        value += retinol_equivalent_ug(retinol or 0.0, carotene or 0.0)
+        if line.food.has("water") or line.edible_g == 0:
+            continue
+        mass += line.edible_g
+        if retinol is None or carotene is None:
+            missing.append(line.food.name)
+        else:
+            known += line.edible_g
+    return Total("VITA_RE", value, known / mass if mass else 0.0, tuple(dict.fromkeys(missing)))
 
 
 def dry_matter_g(line: Line) -> float:

@@ -121,7 +121,7 @@ def _unknown_uses(subject: Subject) -> Iterable[Diagnostic]:
     names += [name for part in subject.recipe.parts for name in part.name.values()]
     for step in subject.recipe.steps:
         for use in step.uses:
-            if not subject.part_called(use) and not subject.analysis.named(use):
+            if not subject.flow.part_called(use) and not subject.flow.named(use):
                 yield error(
                     step.at,
                     "use-unknown",

@@ -9,8 +9,8 @@ from typing import Any
 
 from cards.diagnostics.diagnostic import Place
 from cards.nutrition import feeding
-from cards.nutrition.analysis import Line
 from cards.nutrition.feeding import Band
+from cards.nutrition.line import Line
 from cards.safety.subject import Subject, Verdict
 from cards.source.vocabulary import actions
 
@@ -88,7 +88,7 @@ def not_ground(subject: Subject, given: Mapping[str, Any]) -> Answer:
             line
             for line in subject.lines(given["flags"], ("whole", "split"))
             if {"ground", "powdered"}.isdisjoint(line.ingredient.preps)
-            and not subject.reaching(line, ("grind",))
+            and not subject.flow.reaching(line, ("grind",))
         )
     )
 
@@ -115,7 +115,7 @@ def no_end_sign(subject: Subject, given: Mapping[str, Any]) -> Answer:
     heat = [name for name, action in actions().items() if action.heat]
     open_ended = []
     for line in subject.lines(given["flags"]):
-        steps = subject.reaching(line, heat)
+        steps = subject.flow.reaching(line, heat)
         if steps and not any(step.until in given["until"] for step in steps):
             open_ended.append(line)
     return _about(tuple(open_ended))

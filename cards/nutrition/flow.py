@@ -1,0 +1,93 @@
+"""Which food meets which step, and when: the recipe as it is cooked."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from cards.foods.retention import Cooking, ways
+from cards.foods.table import fold
+from cards.nutrition.line import Line
+from cards.source.recipe import Part, Recipe, Step
+from cards.source.vocabulary import actions
+
+
+@dataclass(frozen=True)
+class Flow:
+    """A recipe with its ingredient lines."""
+
+    recipe: Recipe
+    lines: tuple[Line, ...]
+
+    def named(self, use: str) -> tuple[Line, ...]:
+        """The lines a step means by ``use``: by the word written there, else by any name."""
+        same = tuple(li for li in self.lines if fold(li.ingredient.food) == fold(use))
+        return same or tuple(li for li in self.lines if li.food.called(use))
+
+    def taken(self, step: Step, part: Part) -> tuple[Line, ...]:
+        """The lines a step names, through parts to their ingredients."""
+        found: list[Line] = []
+        if step.everything:
+            found += self.of_part(part)
+        for use in step.uses:
+            other = self.part_called(use)
+            found += self.of_part(other) if other else self.named(use)
+        return tuple(dict.fromkeys(found))
+
+    def part_called(self, use: str) -> Part | None:
+        """The part a step means, by its name in any language."""
+        for part in self.recipe.parts:
+            if any(fold(name) == fold(use) for name in part.name.values()):
+                return part
+        return None
+
+    def of_part(self, part: Part) -> tuple[Line, ...]:
+        """The lines of one part."""
+        return tuple(li for li in self.lines if li.ingredient in part.ingredients)
+
+    def reaching(self, line: Line, names: Iterable[str]) -> tuple[Step, ...]:
+        """Steps of the named actions that work on ``line``, in order.
+
+        A step works on the foods it names and on what is in the pot: what
+        earlier steps have heated or added, and all that is in hand once it is
+        mixed. A step that names none works on all that has been taken up, in
+        the pot or not. A food no step ever names is taken to be in every such
+        step.
+        """
+        wanted = set(names)
+        hits: list[Step] = []
+        ever = self.ever_named(line)
+        for part in self.recipe.parts:
+            taken_up: set[Line] = set()
+            pot: set[Line] = set()
+            for step in part.steps:
+                named = self.taken(step, part)
+                silent = not step.uses and not step.everything
+                taken_up.update(named)
+                works_on = taken_up if silent else {*named, *pot}
+                unsaid = silent and not ever and line.ingredient in part.ingredients
+                if step.action in wanted and (line in works_on or unsaid):
+                    hits.append(step)
+                if step.action == "mix":
+                    pot.update(taken_up)
+                elif actions()[step.action].heat or step.action == "add":
+                    pot.update(works_on)
+        return tuple(hits)
+
+    def ever_named(self, line: Line) -> bool:
+        """True when some step says that it takes the food."""
+        return any(line in self.taken(s, p) for p in self.recipe.parts for s in p.steps)
+
+    def cooking(self, line: Line) -> tuple[Cooking, ...]:
+        """The ways a food is cooked, before the recipe or in its steps, each once."""
+        heat = [name for name, action in actions().items() if action.heat]
+        steps = self.reaching(line, heat)
+        drains = self.reaching(line, ("drain",))
+        order = self.recipe.steps
+        drained = any(order.index(d) > order.index(s) for d in drains for s in steps)
+        before = [_BEFORE[name] for name in line.ingredient.preps if name in _BEFORE]
+        return (*before, *ways((s.action for s in steps), drained=drained))
+
+
+_BEFORE = {"boiled": Cooking.DRAINED, "cooked": Cooking.DRAINED, "roasted": Cooking.ROASTED}
+"""What was done before the recipe begins; boiling water is taken to be thrown away."""
