@@ -12,7 +12,9 @@ from rich.console import Console
 from rich.progress import Progress
 
 import cards
+from cards.batch.analysis_text import analysis_csv, analysis_json, why_text
 from cards.batch.explain import explanation, known_kinds
+from cards.batch.foods import found, print_food, print_list
 from cards.batch.kit import Kit, open_kit
 from cards.batch.make import make_all
 from cards.batch.show import STAGES, stage_text
@@ -20,6 +22,7 @@ from cards.batch.stages import run_file
 from cards.diagnostics.diagnostic import Diagnostic, Severity, has_errors
 from cards.diagnostics.nearest import did_you_mean
 from cards.diagnostics.render import as_json, as_text, tally
+from cards.foods.components import components
 from cards.source.workspace import PROGRAMME, Workspace, open_workspace
 
 ERRORS, WRONG_USE, BUG = 1, 2, 3
@@ -87,14 +90,38 @@ def check(files: tuple[Path, ...], json_lines: bool) -> None:
     show_default=True,
     help="Which stage to print.",
 )
-def show(file: Path, stage: str) -> None:
-    """Print a stage of FILE as text."""
+@click.option("--why", metavar="TAG", help="How one component of the analysis comes about, as FE.")
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["text", "json", "csv"]),
+    default="text",
+    show_default=True,
+    help="How to print the analysis.",
+)
+def show(file: Path, stage: str, why: str | None, form: str) -> None:
+    """Print a stage of FILE."""
+    if stage != "analysis" and (why or form != "text"):
+        raise click.UsageError("--why and --format go with the stage analysis")
+    if why is not None and why.upper() not in components():
+        raise click.UsageError(f'"{why}" is no component; choose from {", ".join(components())}')
     workspace, kit = _begin(False)
     run = run_file(file, workspace, kit)
     _tell(
-        run.diagnostics, {**kit.sources, run.name: run.text}, False, least=Severity.ERROR, err=True
+        run.diagnostics,
+        {**kit.sources, run.name: run.text},
+        False,
+        least=Severity.ERROR,
+        err=True,
     )
-    click.echo(stage_text(run, stage), nl=False)
+    if run.recipe is None or run.analysis is None or (why is None and form == "text"):
+        click.echo(stage_text(run, stage), nl=False)
+    elif why is not None:
+        click.echo(why_text(run.analysis, why.upper()), nl=False)
+    elif form == "csv":
+        click.echo(analysis_csv(run.recipe, run.analysis), nl=False)
+    else:
+        click.echo(analysis_json(run.recipe, run.analysis), nl=False)
     sys.exit(ERRORS if getattr(run, stage) is None else 0)
 
 
@@ -111,6 +138,36 @@ def explain(kind: str | None) -> None:
         click.echo(f'there is no message of the kind "{kind}"; {near}', err=True)
         sys.exit(WRONG_USE)
     click.echo(told)
+
+
+@command.group()
+def foods() -> None:
+    """Look into the food table."""
+
+
+@foods.command("find")
+@click.argument("word", default="")
+def find_food(word: str) -> None:
+    """List foods that have WORD in a name; all of them without WORD."""
+    _, kit = _begin(False)
+    hits = found(kit.table, word)
+    if not hits:
+        click.echo(f'no food has "{word}" in its names', err=True)
+        sys.exit(ERRORS)
+    print_list(hits, Console())
+
+
+@foods.command("show")
+@click.argument("food")
+def show_food(food: str) -> None:
+    """Print composition, measures and sources of FOOD."""
+    _, kit = _begin(False)
+    hit = kit.table.find(food)
+    if hit is None:
+        meant = ", ".join(kit.table.nearest(food)) or "see cards foods find"
+        click.echo(f'"{food}" is not in the food table; did you mean: {meant}?', err=True)
+        sys.exit(ERRORS)
+    print_food(hit, Console())
 
 
 def _begin(json_lines: bool) -> tuple[Workspace, Kit]:

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from cards.batch.show import analysis_text, two
+from cards.batch.analysis_text import analysis_text, two
 from cards.foods.table import FoodTable, build_table
 from cards.foods.units import Measures
 from cards.nutrition.analysis import Analysis

@@ -5,14 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import fields, is_dataclass
 from enum import Enum
-from fractions import Fraction
 from typing import Any
 
+from cards.batch.analysis_text import analysis_text
 from cards.batch.stages import Run
 from cards.diagnostics.diagnostic import Place
-from cards.foods.components import components
 from cards.layout.pages import IconItem, PanelItem, QrItem, RuleItem, TextItem
-from cards.nutrition.analysis import Analysis
 from cards.source.amounts import Amount, Duration
 from cards.text.faces import Face
 from cards.words.numbers import number_range
@@ -70,70 +68,6 @@ def _plain(value: Any) -> str:
     if isinstance(value, dict):
         return "; ".join(f"{key}: {_plain(item)}" for key, item in value.items())
     return str(value)
-
-
-def analysis_text(analysis: Analysis) -> str:
-    """Ingredients with grams, sums whole, per 100 g, per 100 kcal and per portion, sources."""
-    lines = [
-        f"cooked: {analysis.cooked_g:.0f} g, {analysis.cooked_ml:.0f} ml ({analysis.cooked_how})",
-        "",
-        "ingredients, edible grams, and how found",
-    ]
-    for line in analysis.lines:
-        mark = " (optional, not counted)" if line.ingredient.optional else ""
-        lines.append(f"  {line.food.name:24} {line.edible_g:8.1f} g  {line.how}{mark}")
-    bands = [p.band for p in analysis.portions]
-    lines += ["", _row("", "unit", "dish", "100 g", "100 kcal", *bands) + "  known"]
-    for tag, component in components().items():
-        total = analysis.totals[tag]
-        if total.known_share == 0 and total.value == 0:
-            lines.append(
-                _row(component.name, component.unit, *["?"] * (3 + len(bands))) + "  no figures"
-            )
-            continue
-        least = "" if total.complete else ">="
-        per_kcal = analysis.per_100_kcal(tag)
-        lines.append(
-            _row(
-                component.name,
-                component.unit,
-                least + two(total.value),
-                two(analysis.per_100_g(tag)),
-                "?" if per_kcal is None else two(per_kcal),
-                *(two(p.per_portion[tag]) for p in analysis.portions),
-            )
-            + (f"  {total.known_share:.0%}" if total.missing else "")
-            + (f" (no figure: {', '.join(total.missing)})" if total.missing else "")
-        )
-    lines += ["", "portions (the larger amount; months, amount, meals a day, texture)"]
-    for p in analysis.portions:
-        start = f", from {p.start[0]}-{p.start[1]} tablespoons" if p.start else ""
-        lines.append(
-            f"  {p.band:6} {number_range(p.low, p.high)} {p.unit} ({p.grams_high:.0f} g){start}; "
-            f"{number_range(*(Fraction(n) for n in p.meals))} meals; {p.texture}"
-        )
-    lines += ["", "taken for granted", *(f"  {a}" for a in analysis.assumptions)]
-    lines += ["", "sources of the figures"]
-    for line in analysis.lines:
-        codes: dict[str, list[str]] = {}
-        for tag, figure in line.food.figures.items():
-            codes.setdefault(f"{figure.source} {figure.code}".strip(), []).append(tag)
-        told = "; ".join(f"{code}: {' '.join(tags)}" for code, tags in codes.items())
-        lines.append(f"  {line.food.name}: {told or 'none'}")
-    return "\n".join(lines) + "\n"
-
-
-def _row(name: str, unit: str, *cells: str) -> str:
-    return f"{name:24} {unit:5}" + "".join(f"{cell:>10}" for cell in cells)
-
-
-def two(value: float) -> str:
-    """Two significant figures, whole numbers from 100 up."""
-    if value == 0:
-        return "0"
-    if abs(value) >= 100:
-        return f"{value:.0f}"
-    return f"{float(f'{value:.2g}'):g}"
 
 
 def pages_text(run: Run) -> str:

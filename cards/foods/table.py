@@ -200,3 +200,31 @@ def shipped_table() -> FoodTable:
 def sources() -> Mapping[str, Mapping[str, str]]:
     """Every source a figure may name: title, authors, year and terms by key."""
     return load.mapping("sources.yaml")
+
+
+@dataclass(frozen=True, slots=True)
+class Range:
+    """Two published figures of one component that lie far apart; the table keeps one of them."""
+
+    low: float
+    high: float
+    low_source: str
+    high_source: str
+
+
+@cache
+def _all_ranges() -> Mapping[str, Mapping[str, Range]]:
+    found: dict[str, dict[str, Range]] = {}
+    for row in load.rows("ranges.csv"):
+        found.setdefault(row["food"], {})[row["tag"]] = Range(
+            float(row["low"]),
+            float(row["high"]),
+            f"{row['low_source']} {row['low_code']}",
+            f"{row['high_source']} {row['high_code']}",
+        )
+    return found
+
+
+def ranges_of(food_id: str) -> Mapping[str, Range]:
+    """Components of a food whose sources disagree by more than half, by tag."""
+    return _all_ranges().get(food_id, {})
