@@ -1,18 +1,30 @@
-"""What a build works with besides recipes: programme, words, layout, fonts, foods."""
+"""What a build works with besides recipes: programme, words, layout, fonts, foods, needs."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from pathlib import Path
+from typing import TypeVar
 
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error, has_errors
+from cards.diagnostics.nearest import did_you_mean
+from cards.foods.own import own_table
 from cards.foods.table import FoodTable, shipped_table
 from cards.foods.units import Measures
 from cards.layout.layoutfile import Layout, load_layout
+from cards.nutrition.needs import Profile, profile, profile_keys
+from cards.nutrition.own_needs import read_needs
 from cards.source.nodes import read_nodes
 from cards.source.programme import Programme, read_programme
 from cards.source.workspace import Workspace, read_text
 from cards.text.faces import FontBook, FontMissing
 from cards.words.language import Language, load_language
+
+T = TypeVar("T")
+
+MOST_TABLE_BYTES = 8_000_000
+"""A programme's own food table may be this large: twenty times our own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,132 +37,133 @@ class Kit:
     book: FontBook
     table: FoodTable
     measures: Measures
+    needs: Profile
     sources: dict[str, str]
     """Texts of the files read, for the source lines of messages."""
 
 
 def open_kit(workspace: Workspace) -> Result[Kit]:
-    """Read programme, words, layout and fonts. Any error here stops the whole build."""
-    faults: list[Diagnostic] = []
-    sources: dict[str, str] = {}
-    programme = _programme(workspace, sources, faults)
+    """Read programme, words, layout, fonts, own foods and needs. An error stops the build."""
+    opening = _Opening(workspace)
+    programme = opening.programme()
     if programme is None:
-        return Result(None, tuple(faults))
-    languages = [_language(workspace, code, sources, faults) for code in programme.languages]
-    layout = _layout(workspace, programme.layout, sources, faults)
-    book = _fonts(workspace, sources, faults)
-    if has_errors(faults) or layout is None or book is None:
-        return Result(None, tuple(faults))
+        return Result(None, tuple(opening.faults))
+    languages = [opening.language(code) for code in programme.languages]
+    layout = opening.layout(programme.layout)
+    book = opening.fonts()
+    table = opening.foods()
+    needs = opening.needs(programme)
+    faults = tuple(opening.faults)
+    if has_errors(faults) or layout is None or book is None or table is None or needs is None:
+        return Result(None, faults)
     kit = Kit(
         programme=programme,
         languages=tuple(lang for lang in languages if lang is not None),
         layout=layout,
         book=book,
-        table=shipped_table(),
+        table=table,
         measures=Measures(programme.measures_ml),
-        sources=sources,
+        needs=needs,
+        sources=opening.sources,
     )
-    return Result(kit, tuple(faults))
+    return Result(kit, faults)
 
 
-def _programme(
-    workspace: Workspace, sources: dict[str, str], faults: list[Diagnostic]
-) -> Programme | None:
-    path = workspace.programme_file()
-    if path is None:
-        return Programme()
-    name = workspace.name(path)
-    text = read_text(path, name)
-    faults += text.diagnostics
-    if text.value is None:
-        return None
-    sources[name] = text.value
-    result = read_programme(text.value, name)
-    faults += result.diagnostics
-    return result.value
+class _Opening:
+    """Reads one file after another and keeps what was wrong with each."""
 
+    def __init__(self, workspace: Workspace) -> None:
+        self.workspace = workspace
+        self.sources: dict[str, str] = {}
+        self.faults: list[Diagnostic] = []
 
-def _language(
-    workspace: Workspace, code: str, sources: dict[str, str], faults: list[Diagnostic]
-) -> Language | None:
-    path = workspace.template("words", f"{code}.yaml")
-    if path is None:
-        faults.append(
-            error(
-                Place("programme.yaml"),
+    def read(
+        self, path: Path, make: Callable[[str, str], Result[T]], most: int | None = None
+    ) -> T | None:
+        """A file's text through ``make``; None with the faults kept where it fails."""
+        name = self.workspace.name(path)
+        text = read_text(path, name, most) if most else read_text(path, name)
+        self.faults += text.diagnostics
+        if text.value is None:
+            return None
+        self.sources[name] = text.value
+        result = make(text.value, name)
+        self.faults += result.diagnostics
+        return result.value
+
+    def missing(self, kind: str, message: str, hint: str) -> None:
+        """One message about a file the programme asks for."""
+        at = self.workspace.programme_file()
+        place = Place(self.workspace.name(at) if at else "programme.yaml")
+        self.faults.append(error(place, kind, message, hint))
+
+    def programme(self) -> Programme | None:
+        path = self.workspace.programme_file()
+        return self.read(path, read_programme) if path else Programme()
+
+    def language(self, code: str) -> Language | None:
+        path = self.workspace.template("words", f"{code}.yaml")
+        if path is None:
+            self.missing(
                 "language-unknown",
                 f'there are no words for the language "{code}"',
                 f"write templates/words/{code}.yaml, or choose en or hi",
             )
+            return None
+        return self.read(path, lambda text, name: load_language(text, name, code))
+
+    def layout(self, layout: str) -> Layout | None:
+        path = self.workspace.template("layouts", f"{layout}.yaml")
+        if path is None:
+            self.missing("layout-unknown", f'there is no layout "{layout}"', "choose hand-card")
+            return None
+        return self.read(path, load_layout)
+
+    def fonts(self) -> FontBook | None:
+        path = self.workspace.font_list()
+        if path is None:
+            self.missing("file-missing", "there is no list of fonts", "install the program anew")
+            return None
+        folder = path.parent
+        return self.read(path, lambda text, name: _font_book(text, name, folder))
+
+    def foods(self) -> FoodTable | None:
+        path = self.workspace.own_foods()
+        if path is None:
+            return shipped_table()
+        return self.read(
+            path, lambda text, name: own_table(text, name, shipped_table()), MOST_TABLE_BYTES
+        )
+
+    def needs(self, programme: Programme) -> Profile | None:
+        path = self.workspace.own_needs()
+        own = self.read(path, read_needs) if path else {}
+        if own is None:
+            return None
+        if programme.needs in own:
+            return own[programme.needs]
+        if programme.needs in profile_keys():
+            return profile(programme.needs)
+        known = (*profile_keys(), *own)
+        self.missing(
+            "needs-unknown",
+            f'there is no set of needs "{programme.needs}"',
+            did_you_mean(programme.needs, known, f"choose from: {', '.join(known)}"),
         )
         return None
-    name = workspace.name(path)
-    text = read_text(path, name)
-    faults += text.diagnostics
-    if text.value is None:
-        return None
-    sources[name] = text.value
-    result = load_language(text.value, name, code)
-    faults += result.diagnostics
-    return result.value
 
 
-def _layout(
-    workspace: Workspace, layout: str, sources: dict[str, str], faults: list[Diagnostic]
-) -> Layout | None:
-    path = workspace.template("layouts", f"{layout}.yaml")
-    if path is None:
-        faults.append(
-            error(
-                Place("programme.yaml"),
-                "layout-unknown",
-                f'there is no layout "{layout}"',
-                "choose hand-card",
-            )
-        )
-        return None
-    name = workspace.name(path)
-    text = read_text(path, name)
-    faults += text.diagnostics
-    if text.value is None:
-        return None
-    sources[name] = text.value
-    result = load_layout(text.value, name)
-    faults += result.diagnostics
-    return result.value
-
-
-def _fonts(
-    workspace: Workspace, sources: dict[str, str], faults: list[Diagnostic]
-) -> FontBook | None:
-    path = workspace.font_list()
-    if path is None:
-        faults.append(
-            error(
-                Place("fonts/fonts.yaml"),
-                "file-missing",
-                "there is no list of fonts",
-                "install the program anew",
-            )
-        )
-        return None
-    text = read_text(path, workspace.name(path))
-    faults += text.diagnostics
-    if text.value is None:
-        return None
-    nodes = read_nodes(text.value, workspace.name(path))
-    faults += nodes.diagnostics
+def _font_book(text: str, name: str, folder: Path) -> Result[FontBook]:
+    nodes = read_nodes(text, name)
     if nodes.value is None:
-        return None
+        return Result(None, nodes.diagnostics)
     try:
-        return FontBook(nodes.value.value, path.parent)
-    except (FontMissing, KeyError, TypeError, AttributeError) as trouble:
-        faults.append(
-            error(
-                Place(workspace.name(path)),
-                "font-list",
-                f"the list of fonts cannot be used: {trouble}",
-                "name families with regular and bold, and scripts with families",
-            )
+        return Result(FontBook(nodes.value.value, folder), nodes.diagnostics)
+    except (FontMissing, KeyError, TypeError, AttributeError, ValueError) as trouble:
+        fault = error(
+            Place(name),
+            "font-list",
+            f"the list of fonts cannot be used: {trouble}",
+            "name families with regular and bold, and scripts with families",
         )
-        return None
+        return Result(None, (fault,))

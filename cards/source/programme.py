@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Annotated, Any
 from urllib.parse import urlsplit
 
 from pydantic import Field, field_validator
@@ -13,13 +13,17 @@ from pydantic import Field, field_validator
 from cards.diagnostics.diagnostic import Place, Result
 from cards.source import amounts, nodes
 from cards.source.faults import validate
-from cards.source.fields import WordsField, fault
+from cards.source.fields import WordsField, fault, one_of
 from cards.source.model import Strict
 from cards.source.recipe import Words
 from cards.source.vocabulary import vocabulary
 
 BANDS = ("6-8", "9-11", "12-23")
 """Age bands in months, as WHO tables have them."""
+
+
+CLAIMS = ("desired-density", "codex-cxg-23")
+"""Criteria for statements such as "rich in iron"."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +38,10 @@ class Programme:
     """Content of the local measures in ml, where the programme gives them."""
     bands: tuple[str, ...] = BANDS
     layout: str = "hand-card"
+    needs: str = "who"
+    """Key of the set of daily needs."""
+    claims: str = "desired-density"
+    """The criterion statements are checked by."""
     at: Place = field(default_factory=lambda: Place("programme.yaml"))
 
 
@@ -48,6 +56,8 @@ class ProgrammeIn(Strict):
     measures: dict[str, str] = Field(default_factory=dict)
     ages: list[str] = Field(default_factory=lambda: list(BANDS), min_length=1)
     layout: str = "hand-card"
+    needs: str = "who"
+    claims: Annotated[str, one_of(CLAIMS, "value-wrong", "a criterion")] = "desired-density"
     notes: str = ""
 
     @field_validator("link")
@@ -127,6 +137,8 @@ def read_programme(text: str, file: str) -> Result[Programme]:
             measures_ml={name: millilitres(size) for name, size in model.measures.items()},
             bands=tuple(band for band in BANDS if band in model.ages),
             layout=model.layout,
+            needs=model.needs,
+            claims=model.claims,
             at=Place(file),
         )
     )

@@ -11,6 +11,9 @@ import cards
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error
 from cards.source.nodes import MAX_CHARACTERS
 
+NEEDS = "needs.yaml"
+"""A programme's own sets of daily needs."""
+
 _ENDINGS = (".yaml", ".yml")
 PROGRAMME = "programme.yaml"
 """The one YAML file beside the recipes that is no recipe."""
@@ -44,7 +47,7 @@ class Workspace:
                 p
                 for p in self.recipes.glob("*")
                 if p.suffix in _ENDINGS
-                and p.name != PROGRAMME
+                and p.name not in (PROGRAMME, NEEDS)
                 and p.is_file()
                 and (own or _says_recipe(p))
             )
@@ -56,6 +59,16 @@ class Workspace:
             if (folder / PROGRAMME).is_file():
                 return folder / PROGRAMME
         return None
+
+    def own_foods(self) -> Path | None:
+        """The programme's own foods.csv, beside the recipes; None when there is none."""
+        path = self.recipes / "foods.csv"
+        return path if path.is_file() else None
+
+    def own_needs(self) -> Path | None:
+        """The programme's own needs.yaml, beside the recipes; None when there is none."""
+        path = self.recipes / NEEDS
+        return path if path.is_file() else None
 
     def template(self, *parts: str) -> Path | None:
         """A template file: the folder's own before the shipped one."""
@@ -94,8 +107,8 @@ def _first(*candidates: Path) -> Path | None:
     return next((path for path in candidates if path.is_file()), None)
 
 
-def read_text(path: Path, name: str) -> Result[str]:
-    """A file's text, or one diagnostic that says why there is none."""
+def read_text(path: Path, name: str, most: int = 4 * MAX_CHARACTERS) -> Result[str]:
+    """A file's text, or one diagnostic that says why there is none. ``most`` is in bytes."""
     place = Place(name)
 
     def fail(kind: str, message: str, hint: str) -> Result[str]:
@@ -106,7 +119,7 @@ def read_text(path: Path, name: str) -> Result[str]:
         if path.is_dir():
             return fail("file-missing", "this is a folder, not a file", "name a recipe file in it")
         size = path.stat().st_size
-        if size > 4 * MAX_CHARACTERS:
+        if size > most:
             return fail(
                 "file-too-large",
                 f"this file has {size / 1e6:.1f} MB",

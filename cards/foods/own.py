@@ -1,0 +1,236 @@
+"""A programme's own foods: a CSV that adds to the table or overrides it, checked line by line.
+
+Columns: ``food`` (id), ``name``, ``also`` (with semicolons), ``group``,
+``form``, ``flags``, ``allergens``, ``source``, ``note``; ``edible_share``,
+``density_g_ml``, ``piece_g``; and figures per 100 g edible under an INFOODS
+tagname with its unit, such as ``FE_mg``. An empty cell is no figure.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+
+from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error, has_errors, warning
+from cards.diagnostics.nearest import did_you_mean
+from cards.foods.components import components
+from cards.foods.table import FORMS, GROUPS, Figure, Food, FoodMeasure, FoodTable
+
+TEXTS = ("food", "name", "also", "group", "form", "flags", "allergens", "source", "note")
+MEASURES = {
+    "edible_share": ("edible_share", "share"),
+    "density_g_ml": ("density", "g/ml"),
+    "piece_g": ("piece", "g"),
+}
+MACROS = ("ENERC", "WATER", "PROCNT", "FAT", "CHOAVL", "FIBTG")
+"""One source for all of these, so that energy can be checked."""
+
+LIMITS = {"g": 100.0, "mg": 100_000.0, "ug": 100_000_000.0, "kcal": 905.0}
+"""The most of a component 100 g can hold, by its unit; 100 g of fat give 902 kcal (Atwater)."""
+
+
+def own_table(text: str, file: str, shipped: FoodTable) -> Result[FoodTable]:
+    """The shipped table with a programme's foods added and overridden."""
+    reader = csv.DictReader(io.StringIO(text.lstrip("\ufeff")))
+    header = list(reader.fieldnames or [])
+    faults = [*_header_faults(header, file)]
+    if has_errors(faults):
+        return Result(None, tuple(faults))
+    foods = dict(shipped.foods)
+    seen: dict[str, int] = {}
+    for row in reader:
+        at = Place(file, reader.line_num, 1)
+        key = (row.get("food") or "").strip()
+        if key in seen:
+            faults.append(
+                error(
+                    at,
+                    "table-row",
+                    f'"{key}" stands here a second time; first on line {seen[key]}',
+                    "keep one of the two",
+                )
+            )
+            continue
+        seen[key] = reader.line_num
+        food, found = _food(row, at, foods.get(key))
+        faults += found
+        if food is not None:
+            foods[food.id] = food
+    return Result(None if has_errors(faults) else FoodTable(foods.values()), tuple(faults))
+
+
+def _header_faults(header: list[str], file: str) -> Iterator[Diagnostic]:
+    at = Place(file, 1, 1)
+    if "food" not in header:
+        yield error(
+            at,
+            "table-column",
+            'there is no column "food"',
+            "the first line names the columns: food,name,group,...,FE_mg",
+        )
+    known = {f"{c.tag}_{c.unit}" for c in components().values()}
+    for name in header:
+        if name in TEXTS or name in MEASURES or name in known:
+            continue
+        tag, _, unit = name.rpartition("_")
+        component = components().get(tag)
+        if component is not None:
+            yield error(
+                at,
+                "table-column",
+                f'"{name}" gives {component.name} in "{unit}"',
+                f"write {tag}_{component.unit} and give the figures in {component.unit}",
+            )
+        else:
+            yield error(
+                at,
+                "table-column",
+                f'"{name}" is not a column here',
+                did_you_mean(
+                    name, (*TEXTS, *MEASURES, *known), "figures are named like FE_mg, ENERC_kcal"
+                ),
+            )
+
+
+def _food(
+    row: Mapping[str, str | None], at: Place, base: Food | None
+) -> tuple[Food | None, list[Diagnostic]]:
+    faults: list[Diagnostic] = []
+
+    def text(name: str) -> str:
+        return " ".join((row.get(name) or "").split())
+
+    key = text("food")
+    if not key:
+        return None, [error(at, "table-row", "this line names no food", "fill the column food")]
+    if base is None and not text("name"):
+        faults.append(
+            error(at, "table-row", f'"{key}" is new and has no name', "fill the column name")
+        )
+    for column, choices in (("group", (*GROUPS, "none")), ("form", FORMS)):
+        if text(column) and text(column) not in choices:
+            faults.append(
+                error(
+                    at,
+                    "table-row",
+                    f'"{text(column)}" is not a {column}',
+                    did_you_mean(text(column), choices, f"choose from: {', '.join(choices)}"),
+                )
+            )
+    source = text("source") or at.file
+    figures = dict(base.figures) if base else {}
+    given: list[str] = []
+    for tag, component in components().items():
+        value, trouble = _number(
+            row.get(f"{tag}_{component.unit}"), at, component.name, LIMITS[component.unit]
+        )
+        faults += trouble
+        if value is not None:
+            given.append(tag)
+            figures[tag] = Figure(value, source, "", "programme", text("note"))
+    measures = dict(base.measures) if base else {}
+    for column, (name, unit) in MEASURES.items():
+        value, trouble = _number(row.get(column), at, column, 1.0 if unit == "share" else 10_000)
+        faults += trouble
+        if value:
+            basis = "bought" if name == "piece" and text("edible_share") else "edible"
+            measures[name] = FoodMeasure(value, unit, basis, source, "", "programme", "")
+    if has_errors(faults):
+        return None, faults
+    macros = [tag for tag in MACROS if tag in given]
+    if base is not None and macros and len(macros) < len(MACROS):
+        faults.append(
+            warning(
+                at,
+                "table-mixed",
+                f'"{key}": {", ".join(macros)} from {source}, the rest from elsewhere',
+                "give energy, water, protein, fat, carbohydrate and fibre together",
+            )
+        )
+    faults += _sum_faults(figures, at, key)
+    start = base or Food(
+        key, "", (), "none", "whole", frozenset(), (), "direct", "", "raw", "none", {}, {}
+    )
+    food = replace(
+        start,
+        name=text("name") or start.name,
+        also=tuple(a.strip() for a in text("also").split(";") if a.strip()) or start.also,
+        group=text("group") or start.group,
+        form=text("form") or start.form,
+        flags=frozenset(text("flags").split()) or start.flags,
+        allergens=tuple(text("allergens").split()) or start.allergens,
+        note=text("note") or start.note,
+        figures=figures,
+        measures=measures,
+    )
+    return food, faults
+
+
+def _number(
+    cell: str | None, at: Place, what: str, most: float
+) -> tuple[float | None, list[Diagnostic]]:
+    if cell is None or not cell.strip():
+        return None, []
+    try:
+        value = float(cell)
+    except ValueError:
+        return None, [
+            error(
+                at,
+                "table-value",
+                f'{what}: "{cell.strip()}" is not a number',
+                "write digits with a point, or leave the cell empty",
+            )
+        ]
+    if not 0 <= value <= most:
+        return None, [
+            error(
+                at,
+                "table-value",
+                f"{what}: {value:g} cannot be",
+                f"100 g hold between 0 and {most:g}",
+            )
+        ]
+    return value, []
+
+
+def energy_bounds(
+    protein: float, fat: float, carbohydrate: float, fibre: float
+) -> tuple[float, float]:
+    """Least and most kcal that go with grams of these, whatever factors a table uses.
+
+    General Atwater factors 4, 9, 4 (FAO Food and Nutrition Paper 77, memory);
+    the least leaves out fibre and 15 %, the most counts it and adds 5 %, and 5
+    kcal each way. Fits all rows we carry; a kilojoule taken for a
+    kilocalorie does not fit.
+    """
+    least = 0.85 * (4 * protein + 9 * fat + 4 * carbohydrate) - 5
+    return least, 1.05 * (4 * protein + 9 * fat + 4 * (carbohydrate + fibre)) + 5
+
+
+def _sum_faults(figures: Mapping[str, Figure], at: Place, key: str) -> Iterator[Diagnostic]:
+    value = {tag: f.value for tag, f in figures.items()}
+    if {"PROCNT", "FAT", "CHOAVL", "ENERC"} <= value.keys():
+        least, most = energy_bounds(
+            value["PROCNT"], value["FAT"], value["CHOAVL"], value.get("FIBTG", 0.0)
+        )
+        if not least <= value["ENERC"] <= most:
+            kj = "; is it in kJ?" if least <= value["ENERC"] / 4.184 <= most else ""
+            yield error(
+                at,
+                "table-energy",
+                f'"{key}": {value["ENERC"]:g} kcal do not go with its protein, fat and '
+                f"carbohydrate ({max(0, least):.0f} to {most:.0f} kcal){kj}",
+                "check the figures and their units",
+            )
+    if set(MACROS) - {"ENERC"} <= value.keys():
+        total = sum(value[t] for t in MACROS if t != "ENERC") + 2.54 * value.get("NA", 0) / 1000
+        if not 90 <= total <= 104:
+            yield warning(
+                at,
+                "table-sum",
+                f'"{key}": water, protein, fat, carbohydrate and fibre make {total:.0f} g of 100 g',
+                "check the figures; ash is all that may be missing",
+            )
