@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import sys
 import traceback
 from collections.abc import Sequence
@@ -23,7 +24,7 @@ from cards.diagnostics.diagnostic import Diagnostic, Severity, has_errors
 from cards.diagnostics.nearest import did_you_mean
 from cards.diagnostics.render import as_json, as_text, tally
 from cards.foods.components import components
-from cards.source.workspace import PROGRAMME, Workspace, open_workspace
+from cards.source.workspace import NEEDS, PROGRAMME, Workspace, open_workspace
 
 ERRORS, WRONG_USE, BUG = 1, 2, 3
 """Exit codes; 0 is clean or warnings only."""
@@ -181,7 +182,11 @@ def _begin(json_lines: bool) -> tuple[Workspace, Kit]:
 
 
 def _chosen(files: Sequence[Path], workspace: Workspace) -> tuple[Path, ...]:
-    chosen = tuple(f for f in files if f.name != PROGRAMME) or workspace.recipe_files()
+    named: list[Path] = []
+    for file in files:
+        named += sorted(file.glob("*.yaml")) if file.is_dir() else [file]
+    named = [file for file in dict.fromkeys(named) if file.name not in (PROGRAMME, NEEDS)]
+    chosen = tuple(named) if files else workspace.recipe_files()
     if not chosen:
         click.echo(
             "there are no recipe files here: write one into recipes/, or name a file", err=True
@@ -215,8 +220,15 @@ def _tell(
 
 def main() -> None:
     """Run the command; a fault of our own is told as one, with what to send us."""
+    for stream in (sys.stdout, sys.stderr):
+        # a terminal that cannot show a letter shows a question mark, and nothing breaks
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")
     try:
         command(standalone_mode=True)
+    except OSError as trouble:
+        click.echo(f"this cannot go on: {trouble.strerror or trouble}", err=True)
+        sys.exit(ERRORS)
     except Exception:
         traceback.print_exc()
         click.echo(

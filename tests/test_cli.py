@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import shutil
 from pathlib import Path
 
@@ -93,9 +94,25 @@ def test_a_missing_file(folder: Path) -> None:
     assert not (folder / "out").exists() or not list((folder / "out").iterdir())
 
 
-def test_a_folder_for_a_file(folder: Path) -> None:
-    result = run("check", "recipes")
-    assert "file-missing" in result.output
+def test_a_folder_stands_for_its_recipes(folder: Path) -> None:
+    result = run("check", "recipes", "recipes/plain.yaml")
+    assert result.exit_code == 0
+    assert result.output.count("plain.yaml") == 1
+
+
+def test_a_pipe_is_no_recipe(folder: Path) -> None:
+    os.mkfifo(folder / "pipe.yaml")
+    result = run("check", "pipe.yaml")
+    assert result.exit_code == 1
+    assert "file-unreadable" in result.output
+
+
+def test_a_file_from_elsewhere_goes_by_its_bare_name(folder: Path, tmp_path: Path) -> None:
+    other = tmp_path.parent / "elsewhere.yaml"
+    other.write_text(PLAIN, encoding="utf-8")
+    result = run("show", "../elsewhere.yaml", "--stage", "card")
+    other.unlink()
+    assert "https://two-wells.example/elsewhere.yaml?d=" in result.output
 
 
 def test_a_file_that_may_not_be_read(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:

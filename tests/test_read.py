@@ -190,7 +190,7 @@ PROGRAMME = "programme: 1\nname: Us\nlanguages: [en, hi]\n"
         ("link: two-wells", "link-wrong"),
         ("link: https://x.example/?a=1", "link-wrong"),
         ("link: ftp://x.example/", "link-wrong"),
-        ("measures: {cup: big}", "amount-unreadable"),
+        ("measures: {cup: much}", "amount-unreadable"),
         ("measures: {cup: 250 g}", "value-wrong"),
         ("ages: [0-6]", "value-wrong"),
         ("lnk: x", "key-unknown"),

@@ -13,6 +13,7 @@ from cards.layout.checks import check_pages
 from cards.layout.pages import Pages
 from cards.layout.place import place
 from cards.nutrition.analysis import Analysis
+from cards.nutrition.statements import check_statements
 from cards.nutrition.total import total
 from cards.safety.judge import Findings, judge
 from cards.source.read import read
@@ -66,6 +67,7 @@ def run_text(text: str, name: str, kit: Kit) -> Run:
     analysis = totals.value
     if analysis is None:
         return done()
+    found += check_statements(recipe, analysis, kit.programme.claims)
     judged = judge(recipe, analysis)
     found += judged.diagnostics
     findings = judged.value

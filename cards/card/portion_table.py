@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from fractions import Fraction
 
+from cards.card.measure_icons import MOST
 from cards.card.model import IconUse, Marked, PortionColumn, PortionTable, Said
 from cards.nutrition.analysis import Portion
 from cards.words.language import Language
@@ -68,6 +69,8 @@ def _meal_icons(portion: Portion) -> tuple[IconUse, ...]:
 def _amount_icons(portion: Portion) -> tuple[IconUse, ...]:
     """The larger amount; wholes, then the rest as a fill."""
     icon = {"cup": "cup", "tablespoon": "tablespoon", "piece": "chunk"}[portion.unit]
+    if portion.high > MOST:
+        return (IconUse(icon, (("fill", 1.0),)),)
     whole, rest = divmod(portion.high, 1)
     fills = [1.0] * int(whole) + ([float(rest)] if rest else [])
     return tuple(IconUse(icon, (("fill", fill),)) for fill in fills)

@@ -17,20 +17,34 @@ def as_text(diagnostic: Diagnostic, sources: Mapping[str, str]) -> str:
     ``sources`` maps file names to their texts, for the source line.
     """
     d = diagnostic
-    lines = [f"{d.place}: {d.severity.word} {d.kind}: {d.message}"]
+    lines = [visible(f"{d.place}: {d.severity.word} {d.kind}: {d.message}")]
     text = sources.get(d.place.file)
     if text is not None and d.place.line:
         rows = text.splitlines()
         if d.place.line <= len(rows):
             row = rows[d.place.line - 1].replace("\t", " ")
             if len(row) <= _WIDEST:
-                lines.append(f"    {row}")
+                lines.append(f"    {visible(row)}")
                 lines.append("    " + " " * _cells(row[: max(0, d.place.column - 1)]) + "^")
     if d.hint:
-        lines.append(f"    hint: {d.hint}")
+        lines.append(visible(f"    hint: {d.hint}"))
     if d.source:
         lines.append(f"    rests on: {d.source}")
     return "\n".join(lines)
+
+
+_HIDDEN = ("Cc", "Cf", "Cs", "Co", "Zl", "Zp")
+_JOINERS = "\u200c\u200d"
+
+
+def visible(text: str) -> str:
+    """The text with hidden and control characters shown by their numbers."""
+
+    def shown(character: str) -> str:
+        hidden = unicodedata.category(character) in _HIDDEN and character not in _JOINERS
+        return f"<U+{ord(character):04X}>" if hidden else character
+
+    return "".join(map(shown, text))
 
 
 def _cells(text: str) -> int:

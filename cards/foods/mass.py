@@ -103,7 +103,7 @@ def _measured(line: Ingredient, amount: Amount, food: Food, measures: Measures) 
             error(
                 line.at,
                 "measure-without-weight",
-                f"it is not known what a {amount.unit} of {food.name} weighs",
+                f"it is not known what {_one(amount.unit)} {food.name} weighs",
                 f'add grams, as in "{amount} (40 g) {food.name}"'
                 + (f"; known for it: {', '.join(known)}" if known else ""),
             ),
@@ -143,6 +143,10 @@ def _from(measure: FoodMeasure) -> str:
     return " ".join(part for part in (measure.source, measure.code) if part)
 
 
+def _one(unit: str) -> str:
+    return "one" if unit == EACH else f"one {unit} of"
+
+
 def unknown_food(line: Ingredient, meant: tuple[str, ...]) -> Diagnostic:
     """The message for a food the table does not have; ``meant`` are names that may be meant."""
     if len(meant) == 1:
@@ -154,4 +158,5 @@ def unknown_food(line: Ingredient, meant: tuple[str, ...]) -> Diagnostic:
             "use a food of the table (cards foods lists them), or the nearest one, "
             "and print your own name with en: and hi:"
         )
-    return error(line.at, "food-unknown", f'"{line.food}" is not in the food table', hint)
+    name = line.food if len(line.food) <= 60 else line.food[:57] + "..."
+    return error(line.at, "food-unknown", f'"{name}" is not in the food table', hint)

@@ -95,9 +95,11 @@ def _kind(icon: IconUse) -> str:
 def _slot(icons: Sequence[IconUse], setter: Setter) -> Block:
     """Marks of one kind; whistles in rows of up to three, to be counted."""
     height = setter.layout.icons.mark_mm * MM
-    if len(icons) < 3:
-        return row_of_icons([setter.icon(i, height) for i in icons], 0.8 * MM)
-    small = [setter.icon(i, height * 0.62) for i in icons]
+    whistles = [i for i in icons if i.name == "whistle"]
+    others = [setter.icon(i, height) for i in icons if i.name != "whistle"]
+    if len(whistles) < 3:
+        return row_of_icons([*(setter.icon(i, height) for i in whistles), *others], 0.8 * MM)
+    small = [setter.icon(i, height * 0.62) for i in whistles]
     half = -(-len(small) // 2) if len(small) <= 6 else 4
     lines = [row_of_icons(small[n : n + half], 0.8 * MM) for n in range(0, len(small), half)]
     items: list[Item] = []
@@ -105,7 +107,8 @@ def _slot(icons: Sequence[IconUse], setter: Setter) -> Block:
     for line in lines:
         items += moved(line.items, 0, y)
         y += line.height + 0.6 * MM
-    return Block(tuple(items), y - 0.6 * MM)
+    counted = Block(tuple(items), y - 0.6 * MM)
+    return row_of_icons([counted, *others], 0.8 * MM) if others else counted
 
 
 def safety(block: SafetyBox, setter: Setter, room: float, _extra: float) -> Block:

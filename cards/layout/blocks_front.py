@@ -22,7 +22,16 @@ from cards.layout.parts import (
     mark_with_words,
     part_heading,
 )
-from cards.layout.setting import FIGURE_HEIGHT, Block, Setter, baseline, moved, row_of_icons, width
+from cards.layout.setting import (
+    FIGURE_HEIGHT,
+    Block,
+    Setter,
+    baseline,
+    fan_of_icons,
+    moved,
+    row_of_icons,
+    width,
+)
 
 
 def heading(block: Heading, setter: Setter, room: float, _extra: float) -> Block:
@@ -106,13 +115,7 @@ def needs(block: NeedList, setter: Setter, room: float, extra: float) -> Block:
 
 def _fan(row: NeedRow, setter: Setter, most: float) -> Block:
     """The row's icons; overlapped like a fan when they would take too much room."""
-    icons = [setter.measure(icon) for icon in row.icons]
-    tight = 1.0
-    fan = row_of_icons(icons, 0.8 * MM)
-    while width(fan) > most and tight > 0.55:
-        tight -= 0.05
-        fan = row_of_icons(icons, 0.8 * MM, tight)
-    return fan
+    return fan_of_icons([setter.measure(icon) for icon in row.icons], 0.8 * MM, most)
 
 
 def portions(block: PortionTable, setter: Setter, room: float, extra: float) -> Block:
@@ -166,11 +169,7 @@ def _amount(column: PortionColumn, setter: Setter, room: float) -> Block:
     if icons:
         icons.append(setter.icon(IconUse("arrow"), 5 * MM))
     icons += [setter.measure(icon) for icon in column.amount_icons]
-    tight = 1.0
-    fan = row_of_icons(icons, 0.6 * MM)
-    while width(fan) > room and tight > 0.6:
-        tight -= 0.05
-        fan = row_of_icons(icons, 0.6 * MM, tight)
+    fan = fan_of_icons(icons, 0.6 * MM, room)
     words = beside_or_below(column.amount, setter, room, 3 * MM)
     if column.start:
         ahead = _ahead(column.start, setter, column.amount[0].at)

@@ -94,6 +94,8 @@ class Setter:
         spans = (Span(plain(text), "bold" if bold else "regular"),) if bold else spans_of(text)
         words = words_of(spans, self.book, language)
         leading, ascent = self.book.metrics(main_script(plain(text)))
+        if not words:
+            return Block((), 0.0)
         found = wrap(words, size, width_of(words, size) + 0.01)
         y, top, bottom = ascent * size, 0.0, leading * size
         if not any(c.isalpha() for c in text):
@@ -196,3 +198,22 @@ def row_of_icons(blocks: Sequence[Block], gap: float, tight: float = 1.0) -> Blo
         right = x + width(block)
         x += (width(block) + gap) * tight
     return Block(tuple(items), height if right else 0.0)
+
+
+TIGHTEST = 0.6
+"""How far icons may be pushed over one another and still be counted."""
+
+
+def fan_of_icons(blocks: Sequence[Block], gap: float, room: float) -> Block:
+    """Icons side by side within ``room``: pushed together like a fan, then in more lines."""
+    tight = 1.0
+    fan = row_of_icons(blocks, gap)
+    while width(fan) > room and tight > TIGHTEST:
+        tight -= 0.05
+        fan = row_of_icons(blocks, gap, tight)
+    if width(fan) <= room or len(blocks) < 2:
+        return fan
+    half = -(-len(blocks) // 2)
+    upper, lower = (fan_of_icons(part, gap, room) for part in (blocks[:half], blocks[half:]))
+    below = upper.height + gap
+    return Block((*upper.items, *moved(lower.items, 0, below)), below + lower.height)

@@ -50,7 +50,17 @@ def total(
         replace(line, retention=retention_row(line.food, flow.cooking(line))) for line in lines
     ]
     counted = [line for line in lines if not line.ingredient.optional]
-    if has_errors(faults) or not counted:
+    if has_errors(faults):
+        return Result(None, tuple(faults))
+    if all(line.food.has("water") for line in counted):
+        faults.append(
+            error(
+                recipe.at_key("ingredients"),
+                "no-food",
+                "there is no food here besides water and what is optional",
+                "list at least one food with an amount that is not optional",
+            )
+        )
         return Result(None, tuple(faults))
     if sum(line.edible_g for line in counted) <= 0:
         return Result(
@@ -179,20 +189,31 @@ def _cooked(
         elif measures.dimension(amount.unit) == "volume":
             volume = measures.millilitres(number, amount.unit)
     if mass is None and volume is None:
+        given = recipe.at_key("makes") if recipe.makes else recipe.at
+        what = "weight" if recipe.makes else "amount"
         guess = note(
-            recipe.at,
+            given,
             "makes-missing",
-            "the cooked amount is not given; the sums take it that no water boils away",
+            f"the cooked {what} is not given; the sums take it that no water boils away",
             "weigh or measure the cooked dish once and write makes: 3 cups (700 g)",
         )
         return raw_g, raw_g / per_ml, f"weight of all that goes in, {raw_g:.0f} g", [guess]
+    faults: list[Diagnostic] = []
+    if mass is not None and volume is not None and not 0.4 <= mass / volume <= 1.4:
+        faults.append(
+            warning(
+                recipe.at_key("makes"),
+                "spoons-against-grams",
+                f"{volume:g} ml of a cooked dish cannot weigh {mass:g} g",
+                "mend the one that is wrong; a cup of 250 ml weighs about 250 g",
+            )
+        )
     if mass is None:
         assert volume is not None
         mass = volume * per_ml
         how = f"{volume:g} ml made, at {per_ml:g} g per ml (common practice)"
     else:
         how = f"{mass:g} g made, as the recipe says"
-    faults: list[Diagnostic] = []
     open_water = any(line.edible_g == 0 for line in lines)
     if mass > raw_g * GAIN and not open_water:
         faults.append(
@@ -206,7 +227,7 @@ def _cooked(
     dry = sum(dry_matter_g(line) for line in lines)
     if mass < dry:
         faults.append(
-            warning(
+            error(
                 recipe.at_key("makes"),
                 "makes-too-little",
                 f"the dish is said to weigh {mass:.0f} g, but it holds {dry:.0f} g besides water",

@@ -180,7 +180,11 @@ def portion_over(subject: Subject, given: Mapping[str, Any]) -> Answer:
         )
         times = int(7 * 600 // most)
         word = "once" if times == 1 else f"{times} times"
-        return Answer(Verdict.YES, {"amount": f"{most:.0f}", "times": word}, source.ingredient.at)
+        return Answer(
+            Verdict.YES,
+            {"amount": f"{most:.0f}", "times": word, "foods": source.food.name},
+            source.ingredient.at,
+        )
     if total.missing and subject.lines(("liver",)):
         return Answer(Verdict.UNKNOWN, {}, None, f"no figure for {', '.join(total.missing)}")
     return Answer(Verdict.NO)

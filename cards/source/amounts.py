@@ -84,13 +84,16 @@ _NUMBER = re.compile(
 _TO = re.compile(rf"\s*(?:[{_DASHES}]|to\b|or\b)\s*", re.IGNORECASE)
 _HOW = 'write it like "2", "1 1/2", "½", "2-3" or "7 to 8"'
 
+LEAST = Fraction(1, 16)
+"""Nobody measures less of anything: a sixteenth of a small spoon is a pinch."""
+
 MOST = Fraction(100_000)
 """Larger numbers in a home recipe are slips of the pen."""
 
 
 def read_number(text: str) -> tuple[Fraction, str]:
     """The leading number of ``text`` and what follows it. Raises Unreadable."""
-    text = text.lstrip()
+    text = text.lstrip().replace("\u2044", "/")
     match = _NUMBER.match(text)
     if not match:
         raise Unreadable(f'there is no number in "{_short(text)}"', _HOW)
@@ -111,6 +114,8 @@ def read_number(text: str) -> tuple[Fraction, str]:
             value, rest = _word_number(found, rest)
     except ZeroDivisionError:
         raise Unreadable(f'"{found}" divides by zero', _HOW) from None
+    except ValueError:  # more digits than the interpreter reads
+        raise Unreadable(f'"{_short(found)}" is far too long', _HOW) from None
     if value > MOST:
         raise Unreadable(f"{_short(found)} is far too much", _HOW)
     return value, rest
@@ -158,9 +163,12 @@ def read_amount(text: str, units: Mapping[str, str]) -> tuple[Amount, str]:
     ``units`` maps every word for a measure (lower case) to its canonical
     name. A number with no measure after it counts whole things. Raises Unreadable.
     """
+    first = text.split(None, 1)
+    if first and first[0].lower() in units:  # "pinch of salt" is one pinch
+        text = f"1 {text}"
     low, high, rest = read_range(text)
-    if high <= 0:
-        raise Unreadable("an amount must be more than nothing", _HOW)
+    if low < LEAST:
+        raise Unreadable(f'"{_short(text)}" is too little to measure', _HOW)
     words = rest.split()
     for take in (2, 1):
         head = " ".join(words[:take]).lower().rstrip(".,")
@@ -185,6 +193,9 @@ _TIME_UNITS = {
     "day": 1440,
     "days": 1440,
 }
+LONGEST_TIME = 14 * 24 * 60
+"""Two weeks in minutes: longer than any home ferments for a child."""
+
 OVERNIGHT = Duration(Fraction(8 * 60), Fraction(12 * 60), overnight=True)
 """Eight to twelve hours (common practice)."""
 
@@ -199,8 +210,10 @@ def read_duration(text: str) -> Duration:
     if factor is None:
         word = rest or "no unit"
         raise Unreadable(f'"{_short(text)}" is not a time ({_short(word)})', how, "time-unreadable")
-    if high <= 0:
-        raise Unreadable("a time must be more than nothing", how, "time-unreadable")
+    if not Fraction(1, 4) <= low * factor or high * factor > LONGEST_TIME:
+        raise Unreadable(
+            f'"{_short(text)}" cannot be how long a step takes', how, "time-unreadable"
+        )
     return Duration(low * factor, high * factor)
 
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
 from cards.diagnostics.diagnostic import Diagnostic, error
-from cards.diagnostics.nearest import did_you_mean, nearest
+from cards.diagnostics.nearest import did_you_mean
 from cards.source.nodes import Path, Tree
 
 M = TypeVar("M", bound=BaseModel)
@@ -17,24 +18,54 @@ def validate(
     model: type[M], tree: Tree, context: dict[str, Any] | None = None
 ) -> tuple[M | None, list[Diagnostic]]:
     """The tree as ``model``, or None with every fault found."""
+    empty = [path for path, value in _walk(tree.value, ()) if value is None]
+    faults = [_empty(path, tree) for path in empty]
     try:
-        return model.model_validate(tree.value, context=context), []
+        found = model.model_validate(tree.value, context=context)
+        return (None if faults else found), faults
     except ValidationError as trouble:
-        found = trouble.errors(include_url=False, include_context=True)
-        return None, [_diagnostic(e, tree, model) for e in found if not _misspelt(e, found)]
+        told = trouble.errors(include_url=False, include_context=True)
+        return None, faults + [
+            _diagnostic(e, tree, model)
+            for e in told
+            if not _misspelt(e, told) and not _told(e, empty)
+        ]
+
+
+def _walk(value: Any, path: Path) -> Iterator[tuple[Path, Any]]:
+    yield path, value
+    entries: Iterable[tuple[str | int, Any]] = ()
+    if isinstance(value, dict):
+        entries = value.items()
+    elif isinstance(value, list):
+        entries = enumerate(value)
+    for key, inner in entries:
+        yield from _walk(inner, (*path, key))
+
+
+def _told(found: Any, empty: list[Path]) -> bool:
+    """True for a fault that an empty place has been told for already."""
+    loc = tuple(step for step in found["loc"] if step != " words")
+    missing = found.get("ctx", {}).get("kind") == "value-missing"
+    return any(loc[: len(path)] == path or (missing and path[: len(loc)] == loc) for path in empty)
+
+
+def _empty(path: Path, tree: Tree) -> Diagnostic:
+    name = path[-1] if path and isinstance(path[-1], str) else "this line"
+    return error(
+        tree.key(path),
+        "value-missing",
+        f'"{name}" is empty',
+        "write its text, or take the line out",
+    )
 
 
 def _misspelt(found: Any, others: list[Any]) -> bool:
-    """True for a missing key that stands there misspelt: one slip, one message."""
+    """True for a missing key beside an unknown one: one slip, one message."""
     if found["type"] != "missing":
         return False
-    *level, name = found["loc"]
-    written = [
-        str(o["loc"][-1])
-        for o in others
-        if o["type"] == "extra_forbidden" and list(o["loc"][:-1]) == level
-    ]
-    return any(nearest(word, (name,)) for word in written)
+    level = found["loc"][:-1]
+    return any(o["type"] == "extra_forbidden" and o["loc"][:-1] == level for o in others)
 
 
 def _diagnostic(found: Any, tree: Tree, model: type[BaseModel]) -> Diagnostic:
@@ -69,9 +100,40 @@ def _diagnostic(found: Any, tree: Tree, model: type[BaseModel]) -> Diagnostic:
             f'"{name}" is empty',
             "write it after the colon, or take the line out",
         )
+    if kind == "string_type":
+        return error(
+            tree.place(path),
+            "value-wrong",
+            f'"{name}" should be a single text, not a list or keys',
+            "write it on the same line, after the colon",
+        )
+    if kind == "string_too_long":
+        most = found["ctx"]["max_length"]
+        return error(
+            tree.place(path),
+            "value-wrong",
+            f'"{name}" is longer than {most} characters',
+            "shorten it",
+        )
+    if kind in ("too_short", "too_long"):
+        ctx = found["ctx"]
+        most = ctx.get("max_length") or f"at least {ctx.get('min_length')}"
+        return error(
+            tree.key(path),
+            "value-wrong",
+            f'"{name}" has {ctx["actual_length"]} entries; it may have {most}',
+            "take some out, or split the file in two" if kind == "too_long" else "add one",
+        )
     if kind == "string_too_short":
         return error(
             tree.place(path), "value-wrong", f'"{name}" is too short', "say it in a few words"
+        )
+    if kind == "list_type" and _value(path, tree) is None:
+        return error(
+            tree.key(path),
+            "value-missing",
+            f'"{name}" is empty',
+            "add lines below it, or take it out",
         )
     if kind == "list_type":
         return error(
@@ -87,12 +149,17 @@ def _diagnostic(found: Any, tree: Tree, model: type[BaseModel]) -> Diagnostic:
             "keys are expected here",
             "write key: value lines below the dash",
         )
-    return error(tree.place(path), "value-wrong", f'"{name}" cannot be this: {found["msg"]}')
+    return error(
+        tree.place(path),
+        "value-wrong",
+        f'"{name}" cannot be this: {found["msg"].lower()}',
+        "compare it with the README",
+    )
 
 
 def _real(path: Path, tree: Tree) -> Path:
     """The path in the file: language lines gathered into ``words`` stand one level up."""
-    if path and path[-1] == "words" and path not in tree.places:
+    if path and path[-1] == " words" and path not in tree.places:
         return path[:-1]
     return path
 

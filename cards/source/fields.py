@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from collections.abc import Iterable
 from typing import Annotated, Any
 
@@ -30,7 +31,11 @@ def _text(value: Any, what: str) -> str:
         return value
     if value is None:
         raise fault("value-missing", f"{what} is empty", "write it after the colon")
-    raise fault("value-wrong", f"{what} should be a single text, not a list or keys")
+    raise fault(
+        "value-wrong",
+        f"{what} should be a single text, not a list or keys",
+        "write it on the same line, after the colon",
+    )
 
 
 def _units(info: ValidationInfo) -> dict[str, str]:
@@ -99,12 +104,14 @@ def parse_duration(value: Any) -> Duration:
 def parse_whistles(value: Any) -> tuple[int, int]:
     """A count or range of whistles."""
     text = _text(value, "whistles")
+    how = "write a number of whistles, like 3 or 3-4, 12 at most"
     try:
         low, high, rest = amounts.read_range(text)
     except Unreadable as trouble:
-        raise fault("value-wrong", str(trouble), "write a number of whistles, like 3") from None
-    if rest.lower() not in ("", "whistle", "whistles") or low.denominator > 1 or not 1 <= low <= 12:
-        raise fault("value-wrong", f'"{text}" is not a count of whistles', "write a number, like 3")
+        raise fault("value-wrong", str(trouble), how) from None
+    whole = low.denominator == high.denominator == 1
+    if rest.lower() not in ("", "whistle", "whistles") or not whole or not 1 <= low <= high <= 12:
+        raise fault("value-wrong", f'"{text}" is not a count of whistles', how)
     return int(low), int(high)
 
 
@@ -120,7 +127,8 @@ def parse_ages(value: Any) -> tuple[int, int]:
     rest = re.sub(r"\s+", " ", rest.lower())
     if rest not in ("", "month", "months", "months on", "months up") or low.denominator > 1:
         raise fault("ages-unreadable", f'"{text}" is no age in months', how)
-    last = int(high) if high != low else 23
+    ranged = low != high or re.search(r"\d\s*(?:[-–—]|to)\s*\d", bare)
+    last = int(high) if ranged else 23
     if low < 6:
         raise fault(
             "ages-too-young",
@@ -134,14 +142,42 @@ def parse_ages(value: Any) -> tuple[int, int]:
     return int(low), last
 
 
+LONGEST_TEXT = 160
+"""More characters than any line of a card has room for."""
+
+_JOINERS = "\u200c\u200d"
+"""Invisible, but part of how Indic words are written."""
+
+
+def check_text(text: str) -> str:
+    """A text that is to be printed: visible, of one piece, short enough. Raises our fault."""
+    for character in text:
+        hidden = unicodedata.category(character) in ("Cc", "Cf", "Co", "Cs", "Zl", "Zp")
+        if hidden and character not in _JOINERS:
+            raise fault(
+                "text-hidden",
+                f"there is a character here that prints nothing, U+{ord(character):04X}",
+                "type the text anew, without copying",
+            )
+    if "*" in text:
+        raise fault("text-hidden", "a star cannot be printed here", "leave the * out")
+    if not any(c.isalnum() for c in text):
+        raise fault("value-missing", "there are no letters in this text", "write it in words")
+    if len(text) > LONGEST_TEXT:
+        raise fault(
+            "value-wrong",
+            f"this text has {len(text)} letters",
+            f"no line of a card holds more than {LONGEST_TEXT}; shorten it",
+        )
+    return " ".join(text.split())
+
+
 def parse_words(value: Any) -> dict[str, str]:
     """A text in one language, or a text for each language code."""
-    if isinstance(value, str):
-        if not value.strip():
-            raise fault("value-missing", "there is no text here", "write it after the colon")
-        return {"": " ".join(value.split())}
-    if value is None:
+    if value is None or value == "":
         raise fault("value-missing", "there is no text here", "write it after the colon")
+    if isinstance(value, str):
+        return {"": check_text(value)}
     if not isinstance(value, dict):
         raise fault(
             "value-wrong",
@@ -151,16 +187,22 @@ def parse_words(value: Any) -> dict[str, str]:
     for code, text in value.items():
         if not re.fullmatch(r"[a-z]{2,3}", code):
             raise fault("language-unknown", f'"{code}" is not a language code', "write en, hi, ...")
-        if not isinstance(text, str) or not text.strip():
+        if text is None or text == "":
             raise fault("value-missing", f'the text for "{code}" is empty', "write it or drop it")
-    return {code: " ".join(text.split()) for code, text in value.items()}
+        if not isinstance(text, str):
+            raise fault("value-wrong", f'"{code}" should be a single text')
+    return {code: check_text(text) for code, text in value.items()}
 
 
 def parse_uses(value: Any) -> tuple[str, ...]:
     """Foods a step takes: a list, or one text with commas."""
     if isinstance(value, str):
-        value = value.split(",")
-    if not isinstance(value, list) or not all(isinstance(v, str) and v.strip() for v in value):
+        value = [part for part in value.split(",") if part.strip()]
+    if (
+        not value
+        or not isinstance(value, list)
+        or not all(isinstance(v, str) and v.strip() for v in value)
+    ):
         raise fault("value-wrong", "use should name foods", "write use: rice, moong dal")
     return tuple(" ".join(v.split()) for v in value)
 

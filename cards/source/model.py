@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
+from datetime import date
 from typing import Annotated, Any
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationInfo, field_validator, model_validator
 
-from cards.source import fields
+from cards.source import amounts, fields
 from cards.source.fields import (
     AgesField,
     AmountField,
@@ -32,6 +33,13 @@ TextureField = Annotated[Texture, fields.one_of(Texture, "value-wrong", "a textu
 EndSign = Annotated[str, fields.one_of(ENDS, "end-unknown", "a sign that a step is done")]
 
 
+LANGUAGES = ("en", "hi", "mr", "bn", "ta", "te", "ur")
+"""Languages a recipe may speak whatever the programme prints."""
+
+MOST_INGREDIENTS, MOST_STEPS, MOST_PARTS = 40, 40, 6
+"""More than any home recipe has; a longer list is a slip, and would only be slow to refuse."""
+
+
 class Strict(BaseModel):
     """Unknown keys are faults; texts are stripped."""
 
@@ -41,18 +49,19 @@ class Strict(BaseModel):
 class LanguageLines(Strict):
     """A model that also takes a line for each language: ``en:``, ``hi:`` and so on."""
 
-    words: WordsField = Field(default_factory=dict)
+    # the alias is one that nobody writes: the words come from the language lines alone
+    words: WordsField = Field(default_factory=dict, alias=" words")
 
     @model_validator(mode="before")
     @classmethod
-    def _gather(cls, data: Any) -> Any:
+    def _gather(cls, data: Any, info: ValidationInfo) -> Any:
         if not isinstance(data, dict):
             return data
-        lines = {k: v for k, v in data.items() if re.fullmatch(r"[a-z]{2}", k) and k != "do"}
+        known = (info.context or {}).get("languages", LANGUAGES)
+        lines = {k: v for k, v in data.items() if k in known}
         if not lines:
             return data
-        rest = {k: v for k, v in data.items() if k not in lines}
-        return {**rest, "words": {**(rest.get("words") or {}), **lines}}
+        return {**{k: v for k, v in data.items() if k not in lines}, " words": lines}
 
 
 class IngredientIn(LanguageLines):
@@ -61,7 +70,7 @@ class IngredientIn(LanguageLines):
     food: str = Field(min_length=1)
     amount: AmountField | None = None
     grams: GramsField | None = None
-    as_needed: bool = False
+    as_needed: bool = Field(default=False, alias=" as needed")
     prep: PrepsField = ()
     optional: SwitchField = False
 
@@ -72,7 +81,7 @@ class IngredientIn(LanguageLines):
             return _from_line(data, info)
         if isinstance(data, dict) and isinstance(data.get("amount"), str):
             if data["amount"].strip().lower() == "as needed":
-                return {**{k: v for k, v in data.items() if k != "amount"}, "as_needed": True}
+                return {**{k: v for k, v in data.items() if k != "amount"}, " as needed": True}
             outer, inner = fields.split_brackets(data["amount"])
             if inner and "grams" not in data:
                 return {**data, "amount": outer, "grams": inner}
@@ -89,14 +98,21 @@ class IngredientIn(LanguageLines):
         return self
 
 
+def _refuse_comma(text: str) -> None:
+    """Refuse a decimal comma, which would be taken for the comma before a preparation."""
+    if re.match(r"\s*\d+,\d", text):
+        raise fault(
+            "amount-unreadable", f'"{text[:40]}" has a comma in its number', "write a point: 1.5"
+        )
+
+
 def _from_line(text: str, info: ValidationInfo) -> dict[str, Any]:
     """The keys an ingredient line stands for."""
-    from cards.source import amounts  # local: the name is used in this one place
-
+    _refuse_comma(text)
     head, _, prep = (part.strip() for part in text.partition(","))
     found: dict[str, Any] = {}
     if prep.lower() == "as needed" or head.lower().startswith("as needed "):
-        return {"food": re.sub(r"(?i)^as needed\s+", "", head), "as_needed": True}
+        return {"food": re.sub(r"(?i)^as needed\s+", "", head), " as needed": True}
     if prep:
         found["prep"] = prep
     outer, inner = fields.split_brackets(head)
@@ -128,7 +144,10 @@ class StepIn(LanguageLines):
     @field_validator("size")
     @classmethod
     def _size(cls, value: str | None) -> str | None:
-        if value is not None and value not in SIZES_MM and not re.fullmatch(r"\d+ ?mm", value):
+        if value is None or value in SIZES_MM:
+            return value
+        found = re.fullmatch(r"([0-9]{1,3}) ?mm", value)
+        if not found or not 1 <= int(found[1]) <= 200:
             raise fault(
                 "value-wrong",
                 f'"{value}" is not a size of pieces',
@@ -137,12 +156,17 @@ class StepIn(LanguageLines):
         return value
 
 
+Statement = Annotated[str, Field(min_length=3, max_length=80)]
+Ingredients = Annotated[list[IngredientIn], Field(max_length=MOST_INGREDIENTS)]
+Steps = Annotated[list[StepIn], Field(max_length=MOST_STEPS)]
+
+
 class PartIn(Strict):
     """A named part with its own ingredients and steps."""
 
     part: WordsField
-    ingredients: list[IngredientIn] = Field(default_factory=list)
-    steps: list[StepIn] = Field(default_factory=list)
+    ingredients: Ingredients = Field(default_factory=list)
+    steps: Steps = Field(default_factory=list)
 
 
 class AcceptIn(Strict):
@@ -162,19 +186,20 @@ class RecipeIn(Strict):
     makes: MakesField = ()
     keep: DurationField | None = None
     texture: TextureField | None = None
-    version: str = "1"
+    version: Annotated[str, Field(max_length=20)] = "1"
     revised: str = ""
-    ingredients: list[IngredientIn] = Field(default_factory=list)
-    steps: list[StepIn] = Field(default_factory=list)
-    parts: list[PartIn] = Field(default_factory=list)
+    ingredients: Ingredients = Field(default_factory=list)
+    steps: Steps = Field(default_factory=list)
+    parts: Annotated[list[PartIn], Field(max_length=MOST_PARTS)] = Field(default_factory=list)
     accept: list[AcceptIn] = Field(default_factory=list)
+    statements: Annotated[list[Statement], Field(max_length=12)] = Field(default_factory=list)
     credit: str = ""
     notes: str = ""
 
     @field_validator("recipe")
     @classmethod
     def _format(cls, value: str) -> str:
-        if not value.isdigit():
+        if not re.fullmatch("[1-9][0-9]{0,3}", value):
             raise fault("format-unknown", f'"{value}" is no format version', "write recipe: 1")
         if int(value) > FORMAT:
             raise fault(
@@ -187,6 +212,12 @@ class RecipeIn(Strict):
     @field_validator("revised")
     @classmethod
     def _date(cls, value: str) -> str:
-        if value and not re.fullmatch(r"\d{4}-\d{2}-\d{2}", value):
+        if not value:
+            return value
+        try:
+            sound = date.fromisoformat(value).isoformat() == value
+        except ValueError:
+            sound = False
+        if not sound:
             raise fault("value-wrong", f'"{value}" is not a date', "write it like 2026-11-25")
         return value

@@ -248,7 +248,7 @@ def _yaml_fault(fault: yaml.MarkedYAMLError, text: str, file: str) -> Diagnostic
 def _convert(node: yaml.Node, path: Path, tree: Tree, faults: list[Diagnostic]) -> Value:
     tree.places[path] = _at(tree.file, node.start_mark)
     if isinstance(node, yaml.ScalarNode):
-        if node.style is None and node.value in ("", "~", "null"):
+        if not node.style and node.value in ("", "~", "null"):
             return None
         return str(node.value)
     if isinstance(node, yaml.SequenceNode):

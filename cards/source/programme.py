@@ -10,7 +10,7 @@ from urllib.parse import urlsplit
 
 from pydantic import Field, field_validator
 
-from cards.diagnostics.diagnostic import Place, Result
+from cards.diagnostics.diagnostic import Place, Result, error
 from cards.source import amounts, nodes
 from cards.source.faults import validate
 from cards.source.fields import WordsField, fault, one_of
@@ -21,6 +21,27 @@ from cards.source.vocabulary import vocabulary
 BANDS = ("6-8", "9-11", "12-23")
 """Age bands in months, as WHO tables have them."""
 
+
+_FIXED = frozenset(
+    (
+        "gram",
+        "kilogram",
+        "millilitre",
+        "litre",
+        "handful",
+        "each",
+        "piece",
+        "small",
+        "medium",
+        "large",
+        "leaf",
+        "clove",
+        "slice",
+        "inch",
+        "of",
+    )
+)
+"""Measures that have no content of their own, or one that is not for anyone to change."""
 
 CLAIMS = ("desired-density", "codex-cxg-23")
 """Criteria for statements such as "rich in iron"."""
@@ -60,37 +81,81 @@ class ProgrammeIn(Strict):
     claims: Annotated[str, one_of(CLAIMS, "value-wrong", "a criterion")] = "desired-density"
     notes: str = ""
 
+    @field_validator("programme")
+    @classmethod
+    def _format(cls, value: str) -> str:
+        if value != "1":
+            raise fault("format-unknown", f'"{value}" is no format version', "write programme: 1")
+        return value
+
     @field_validator("link")
     @classmethod
     def _link(cls, value: str) -> str:
-        parts = urlsplit(value)
-        if value and (parts.scheme not in ("http", "https") or not parts.netloc):
-            raise fault(
-                "link-wrong",
-                f'"{value}" is not a web address',
-                "write it like https://example.org/recipes/",
-            )
-        if parts.query or parts.fragment or re.search(r"\s", value):
+        how = "write it like https://example.org/recipes/"
+        try:
+            parts = urlsplit(value)
+            sound = parts.scheme in ("http", "https") and bool(parts.hostname)
+            _ = parts.port  # raises ValueError where it is no port
+        except ValueError:
+            sound = False
+        if value and (
+            not sound or not re.fullmatch(r"[!-~]+", value) or re.search(r"[\"'<>\\]", value)
+        ):
+            raise fault("link-wrong", f'"{value[:60]}" is not a web address', how)
+        if re.search(r"[?#]", value):
             raise fault(
                 "link-wrong",
                 "the link base holds more than an address",
                 "end it with a slash, without ? or #",
+            )
+        if len(value) > 120:
+            raise fault(
+                "link-wrong",
+                "the link base is too long for a small QR code",
+                "use an address of at most 120 characters",
+            )
+        return value
+
+    @field_validator("languages")
+    @classmethod
+    def _languages(cls, value: list[str]) -> list[str]:
+        for code in value:
+            if not re.fullmatch("[a-z]{2,3}", code):
+                raise fault(
+                    "language-unknown", f'"{code[:20]}" is not a language code', "write en, hi, ..."
+                )
+        return value
+
+    @field_validator("layout")
+    @classmethod
+    def _layout(cls, value: str) -> str:
+        if not re.fullmatch("[a-z][a-z0-9-]{0,40}", value):
+            raise fault(
+                "layout-unknown", f'"{value[:40]}" is not the name of a layout', "choose hand-card"
             )
         return value
 
     @field_validator("measures")
     @classmethod
     def _measures(cls, value: dict[str, str]) -> dict[str, str]:
-        known = set(vocabulary().measures.values())
+        words = vocabulary().measures
+        kept: dict[str, str] = {}
         for name, size in value.items():
-            millilitres(size)
-            if not re.fullmatch(r"[a-z][a-z -]*", name):
+            canonical = words.get(name, name)
+            if not 0.05 <= millilitres(size) <= 5000:
                 raise fault(
                     "value-wrong",
-                    f'"{name}" cannot name a measure',
-                    f"use small letters; known: {', '.join(sorted(known))}",
+                    f"a {name} cannot hold {size}",
+                    "write its content in ml, between 0.05 and 5000",
                 )
-        return value
+            if not re.fullmatch(r"[a-z]{2,20}( [a-z]{1,20})?", name) or canonical in _FIXED:
+                raise fault(
+                    "value-wrong",
+                    f'"{name}" cannot be the name of a measure',
+                    "cups, bowls, spoons, glasses, ladles and names of your own have sizes",
+                )
+            kept[canonical] = size
+        return kept
 
     @field_validator("ages")
     @classmethod
@@ -124,6 +189,14 @@ def read_programme(text: str, file: str) -> Result[Programme]:
     if model is None:
         return Result(None, tuple(faults))
     first = model.languages[0]
+    if first not in model.name and "" not in model.name:
+        missing = error(
+            tree.value.place(("name",)),
+            "language-missing",
+            f'the name has no text in "{first}"',
+            "write name: {en: ..., hi: ...}",
+        )
+        return Result(None, (missing,))
 
     def words(given: Any) -> Words:
         return {code or first: line for code, line in given.items()}

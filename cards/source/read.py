@@ -8,7 +8,7 @@ from pathlib import PurePosixPath
 
 from cards.diagnostics.diagnostic import Diagnostic, Result, error, has_errors, warning
 from cards.source.faults import validate
-from cards.source.model import IngredientIn, RecipeIn, StepIn
+from cards.source.model import LANGUAGES, IngredientIn, RecipeIn, StepIn
 from cards.source.nodes import Path, Tree, read_nodes
 from cards.source.programme import Programme
 from cards.source.recipe import Acceptance, Ingredient, Part, Recipe, Step, Words
@@ -28,7 +28,11 @@ def read(text: str, path: str, programme: Programme) -> Result[Recipe]:
         return Result(None, nodes.diagnostics)
     tree = nodes.value
     words = vocabulary(tuple(programme.measures_ml))
-    model, faults = validate(RecipeIn, tree, {"measures": words.measures})
+    model, faults = validate(
+        RecipeIn,
+        tree,
+        {"measures": words.measures, "languages": (*LANGUAGES, *programme.languages)},
+    )
     faults = [*nodes.diagnostics, *faults]
     if model is None or has_errors(faults):
         return Result(None, tuple(faults))
@@ -79,6 +83,10 @@ class _Builder:
             accepted=tuple(
                 Acceptance(a.finding, a.reason, a.role, self.tree.place(("accept", n)))
                 for n, a in enumerate(model.accept)
+            ),
+            statements=tuple(
+                (text, self.tree.place(("statements", n)))
+                for n, text in enumerate(model.statements)
             ),
             at=self.tree.place(()),
             places={key: self.tree.place((key,)) for key in self.tree.value},
@@ -132,7 +140,7 @@ class _Builder:
                     self.tree.place(("title",)),
                     "language-missing",
                     f'the title has no text in "{code}"',
-                    f"add a line {code}: below title",
+                    "write title: {en: ..., hi: ...}, a text for each language",
                 )
             )
 
@@ -170,6 +178,15 @@ class _Builder:
 
     def step(self, line: StepIn, path: Path) -> Step:
         """One step."""
+        if line.whistles and line.do != "pressure-cook":
+            self.faults.append(
+                error(
+                    self.tree.place((*path, "whistles")),
+                    "value-wrong",
+                    "only a pressure cooker whistles",
+                    "write do: pressure-cook, or take the whistles out",
+                )
+            )
         everything = any(u.lower() in ("all", "everything") for u in line.use)
         return Step(
             action=line.do,

@@ -89,6 +89,8 @@ class Recipe:
     revised: str
     parts: tuple[Part, ...]
     accepted: tuple[Acceptance, ...]
+    statements: tuple[tuple[str, Place], ...]
+    """What the author says of the dish, as in "rich in iron"; checked, never printed."""
     at: Place
     places: Mapping[str, Place]
     """Places of the file's top-level values, by key."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -28,12 +29,16 @@ class Workspace:
     out: Path
 
     def name(self, path: Path) -> str:
-        """The path as messages and QR codes show it: below the root, with forward slashes."""
-        absolute = path.absolute()
+        """The path as messages and QR codes show it: below the root, with forward slashes.
+
+        A file from elsewhere goes by its bare name, so that no card tells of a
+        person's folders.
+        """
+        absolute = Path(os.path.normpath(path.absolute()))
         try:
             return absolute.relative_to(self.root).as_posix()
         except ValueError:
-            return path.as_posix()
+            return path.name
 
     def recipe_files(self) -> tuple[Path, ...]:
         """All recipe files, sorted by name.
@@ -89,7 +94,7 @@ def _says_recipe(path: Path) -> bool:
 
 def open_workspace(folder: Path) -> Workspace:
     """The workspace of a folder: ``recipes/`` below it, or the folder itself."""
-    root = folder.absolute()
+    root = Path(os.path.normpath(folder.absolute()))
     recipes = root / "recipes"
     return Workspace(root, recipes if recipes.is_dir() else root, root / "out")
 
@@ -118,6 +123,8 @@ def read_text(path: Path, name: str, most: int = 4 * MAX_CHARACTERS) -> Result[s
     try:
         if path.is_dir():
             return fail("file-missing", "this is a folder, not a file", "name a recipe file in it")
+        if path.exists() and not path.is_file():
+            return fail("file-unreadable", "this is not a plain file", "name a recipe file")
         size = path.stat().st_size
         if size > most:
             return fail(

@@ -63,18 +63,22 @@ class FontBook:
     """All fonts a programme can print with, by script and weight."""
 
     def __init__(self, listing: Mapping[str, Any], folder: Path) -> None:
-        """``listing`` is fonts.yaml as a mapping; ``folder`` is where its own files lie."""
+        """``listing`` is fonts.yaml as a mapping; ``folder`` is where its own files lie.
+
+        Raises FontMissing for a file or package that is not there, ValueError
+        for a listing that does not hold together.
+        """
         self._files: dict[tuple[str, str], Path] = {}
         for name, facts in listing["families"].items():
             base = _package_folder(facts["package"]) if "package" in facts else folder
             for weight in ("regular", "bold"):
-                self._files[name, weight] = base / facts[weight]
+                self._files[name, weight] = _font_file(base / facts[weight])
         self._scripts = {
-            script: ScriptFonts(
-                tuple(facts["families"]), float(facts["leading"]), float(facts["ascent"])
-            )
+            script: _script_fonts(script, facts, set(listing["families"]))
             for script, facts in listing["scripts"].items()
         }
+        if not self._scripts:
+            raise ValueError("no script has a font")
 
     @property
     def scripts(self) -> tuple[str, ...]:
@@ -82,11 +86,8 @@ class FontBook:
         return tuple(self._scripts)
 
     def face(self, family: str, weight: str) -> Face:
-        """The face of a family in a weight. Raises FontMissing when its file is not there."""
-        path = self._files[family, weight]
-        if not path.is_file():
-            raise FontMissing(f"the font file {path.name} of family {family} is not installed")
-        return Face(family, weight, path)
+        """The face of a family in a weight."""
+        return Face(family, weight, self._files[family, weight])
 
     def face_for(self, script: str, text: str, weight: str) -> Face | None:
         """The first face of the script that covers the whole text; else the script's first face.
@@ -109,7 +110,28 @@ class FontBook:
 
 
 def _package_folder(package: str) -> Path:
-    spec = importlib.util.find_spec(package)
+    try:
+        spec = importlib.util.find_spec(package)
+    except (ImportError, ValueError):
+        spec = None
     if spec is None or spec.origin is None:
         raise FontMissing(f"the font package {package} is not installed")
     return Path(spec.origin).parent
+
+
+def _font_file(path: Path) -> Path:
+    if not path.is_file():
+        raise FontMissing(f"the font file {path.name} is not there")
+    if not _coverage(path):
+        raise ValueError(f"{path.name} is no font file, or one without characters")
+    return path
+
+
+def _script_fonts(script: str, facts: Mapping[str, Any], families: set[str]) -> ScriptFonts:
+    chosen = tuple(facts["families"])
+    leading, ascent = float(facts["leading"]), float(facts["ascent"])
+    if not chosen or not families.issuperset(chosen):
+        raise ValueError(f"{script} names a family that is not listed")
+    if not 0.8 <= leading <= 3 or not 0.5 <= ascent <= leading:
+        raise ValueError(f"{script}: leading 0.8 to 3, ascent 0.5 to the leading")
+    return ScriptFonts(chosen, leading, ascent)

@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any
 
-from babel import Locale
-from jinja2 import StrictUndefined, TemplateSyntaxError, meta
+from babel import Locale, UnknownLocaleError
+from jinja2 import StrictUndefined, TemplateSyntaxError, meta, nodes
 from jinja2.sandbox import SandboxedEnvironment
 
 from cards.data import load
@@ -20,6 +20,9 @@ ACTION_VARIABLES = ("foods", "time", "until", "whistles")
 """What every action's sentence may use; each is an empty text where the step says nothing."""
 
 SECTIONS = ("phrases", "actions", "units", "preps", "ends", "foods", "allergens")
+
+LONGEST_PHRASE = 400
+"""Characters of a phrase with its conditions; ten times what a card has room for."""
 
 _ENVIRONMENT = SandboxedEnvironment(undefined=StrictUndefined, autoescape=False)
 
@@ -96,11 +99,11 @@ def capital(text: str) -> str:
 
 def load_language(text: str, file: str, code: str) -> Result[Language]:
     """A words file's text as a ``Language``; every missing or wrong phrase is told."""
-    nodes = read_nodes(text, file)
-    if nodes.value is None:
-        return Result(None, nodes.diagnostics)
-    tree = nodes.value
-    faults = [*nodes.diagnostics, *_faults(tree, code)]
+    read = read_nodes(text, file)
+    if read.value is None:
+        return Result(None, read.diagnostics)
+    tree = read.value
+    faults = [*read.diagnostics, *_faults(tree, code)]
     if faults:
         return Result(None, tuple(faults))
     sections: dict[str, Any] = {name: tree.value.get(name) or {} for name in SECTIONS}
@@ -109,6 +112,17 @@ def load_language(text: str, file: str, code: str) -> Result[Language]:
 
 def _faults(tree: Tree, code: str) -> list[Diagnostic]:
     found: list[Diagnostic] = []
+    try:
+        Locale.parse(code)
+    except (UnknownLocaleError, ValueError):
+        return [
+            error(
+                tree.place(("language",)),
+                "language-unknown",
+                f'"{code}" is not a language that plurals are known of',
+                "use a code of ISO 639, such as bn",
+            )
+        ]
     if tree.value.get("language") != code:
         found.append(
             error(
@@ -195,26 +209,54 @@ def _form_faults(section: str, tree: Tree) -> list[Diagnostic]:
     return found
 
 
+_ALLOWED = (
+    nodes.Template,
+    nodes.Output,
+    nodes.TemplateData,
+    nodes.Name,
+    nodes.Const,
+    nodes.If,
+    nodes.CondExpr,
+    nodes.Compare,
+    nodes.Operand,
+    nodes.And,
+    nodes.Or,
+    nodes.Not,
+    nodes.Concat,
+    nodes.Tuple,
+    nodes.List,
+    nodes.Getitem,
+    nodes.Slice,
+    nodes.Neg,
+)
+"""What a phrase may be made of: values, choices and pieces of text. No loops, calls or sums."""
+
+
 def _template_faults(
     text: str, variables: tuple[str, ...], tree: Tree, path: tuple[str, str]
 ) -> list[Diagnostic]:
+    def fail(message: str, hint: str) -> list[Diagnostic]:
+        return [error(tree.place(path), "words-template", message, hint)]
+
+    if not any(c.isalnum() for c in text) or len(text) > LONGEST_PHRASE:
+        return fail("this phrase is empty or far too long", "write it in a few words")
     try:
-        used = meta.find_undeclared_variables(_ENVIRONMENT.parse(text))
+        parsed = _ENVIRONMENT.parse(text)
     except TemplateSyntaxError as fault:
-        return [
-            error(
-                tree.place(path),
-                "words-template",
-                f"this phrase cannot be read: {fault}",
-                "check the double braces {{ }}",
+        return fail(f"this phrase cannot be read: {fault}", "check the double braces {{ }}")
+    for node in parsed.find_all(nodes.Node):
+        if not isinstance(node, _ALLOWED):
+            return fail(
+                "this phrase does more than fill in values",
+                "use only {{ name }} and {% if name %} ... {% endif %}",
             )
-        ]
-    return [
-        error(
-            tree.place(path),
-            "words-template",
+    for name in sorted(meta.find_undeclared_variables(parsed) - set(variables)):
+        return fail(
             f'"{name}" is not known in this phrase',
             did_you_mean(name, variables, f"known: {', '.join(variables) or 'none'}"),
         )
-        for name in sorted(used - set(variables))
-    ]
+    try:
+        _ENVIRONMENT.from_string(text).render(dict.fromkeys(variables, "2"))
+    except Exception as fault:  # whatever a phrase may do wrong, it does it here and not on a card
+        return fail(f"this phrase cannot be filled in: {fault}", "compare it with the shipped one")
+    return []

@@ -8,12 +8,15 @@ _GLYPHS = {Fraction(1, 4): "¼", Fraction(1, 2): "½", Fraction(3, 4): "¾"}
 
 
 def number(value: Fraction) -> str:
-    """One number; quarters and halves as single signs, others as 1/3."""
+    """One number; quarters and halves as single signs, others as 1/3 or 1.37."""
     whole, rest = divmod(value, 1)
     if not rest:
         return str(whole)
     if rest in _GLYPHS:
         return f"{whole or ''}{_GLYPHS[rest]}"
+    if rest.denominator > 8:
+        # no one measures thirteenths; what was written as 1.37 stays so
+        return f"{float(value):.2f}".rstrip("0").rstrip(".")
     return f"{whole} {rest}" if whole else str(rest)
 
 
