@@ -56,7 +56,8 @@ def make(files: tuple[Path, ...], json_lines: bool) -> None:
             progress.advance(task)
             errors += made.diagnostics
             if not json_lines:
-                done = f"{workspace.name(made.pdf)}" if made.pdf else "no card"
+                done = workspace.name(made.pdf) if made.pdf else "no card"
+                done += f", {made.sheet.name}" if made.sheet else ""
                 click.echo(f"{made.run.name} -> {done}: {tally(made.diagnostics)}")
             _tell(made.diagnostics, {**kit.sources, made.run.name: made.run.text}, json_lines)
     sys.exit(ERRORS if has_errors(errors) else 0)

@@ -31,7 +31,7 @@ def run(*args: str) -> Result:
 def test_make_writes_a_card_and_says_so(folder: Path) -> None:
     result = run("make")
     assert result.exit_code == 0, result.output
-    assert "recipes/plain.yaml -> out/plain.pdf: nothing to mend" in result.output
+    assert "recipes/plain.yaml -> out/plain.pdf, plain-sheet.pdf: nothing to mend" in result.output
     assert (folder / "out" / "plain.pdf").read_bytes()[:5] == b"%PDF-"
 
 
@@ -67,7 +67,7 @@ def test_one_bad_recipe_does_not_stop_the_others(folder: Path) -> None:
     assert 'recipes/bad.yaml:6:5: error food-unknown: "rise"' in result.output
     assert "  - 6 tbsp rise" in result.output
     assert 'did you mean "rice"?' in result.output
-    assert [p.name for p in (folder / "out").iterdir()] == ["plain.pdf"]
+    assert sorted(p.name for p in (folder / "out").iterdir()) == ["plain-sheet.pdf", "plain.pdf"]
 
 
 @pytest.mark.parametrize(
@@ -158,7 +158,7 @@ def test_a_failed_write_leaves_the_old_card_and_no_rest(
     result = run("make")
     assert result.exit_code == 1
     assert "No space left" in result.output
-    assert [p.name for p in (folder / "out").iterdir()] == ["plain.pdf"]
+    assert sorted(p.name for p in (folder / "out").iterdir()) == ["plain-sheet.pdf", "plain.pdf"]
     assert (folder / "out" / "plain.pdf").read_bytes() == before
 
 

@@ -6,13 +6,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from cards.batch.analysis_text import analysis_text, two
+from cards.batch.analysis_text import analysis_text
 from cards.foods.table import FoodTable, build_table
 from cards.foods.units import Measures
 from cards.nutrition.analysis import Analysis
 from cards.nutrition.total import total
 from cards.source.programme import BANDS, Programme
 from cards.source.read import read
+from cards.words.numbers import two
 from tests.conftest import PLAIN, Bench
 
 

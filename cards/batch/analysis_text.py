@@ -12,7 +12,7 @@ from cards.foods.components import components
 from cards.nutrition import adequacy
 from cards.nutrition.analysis import Analysis
 from cards.source.recipe import Recipe
-from cards.words.numbers import number_range
+from cards.words.numbers import number_range, two
 
 KJ_PER_KCAL = 4.184
 """Thermochemical calorie (by definition)."""
@@ -71,15 +71,6 @@ def analysis_text(analysis: Analysis) -> str:
 
 def _row(name: str, unit: str, *cells: str) -> str:
     return f"{name:24} {unit:5}" + "".join(f"{cell:>10}" for cell in cells)
-
-
-def two(value: float) -> str:
-    """Two significant figures, whole numbers from 100 up."""
-    if value == 0:
-        return "0"
-    if abs(value) >= 100:
-        return f"{value:.0f}"
-    return f"{float(f'{value:.2g}'):g}"
 
 
 def why_text(analysis: Analysis, tag: str) -> str:

@@ -7,11 +7,14 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cards.batch.kit import Kit
-from cards.batch.stages import Run, run_file
+from cards.batch.stages import Run, run_file, sheet_of
 from cards.batch.write import write_whole
 from cards.diagnostics.diagnostic import Diagnostic, Place, error
 from cards.pdf.paint import paint
 from cards.source.workspace import Workspace
+
+SHEET_SUFFIX = "-sheet.pdf"
+"""The trainer's sheet of out/x.pdf is out/x-sheet.pdf."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,6 +23,7 @@ class Made:
 
     run: Run
     pdf: Path | None
+    sheet: Path | None
     diagnostics: tuple[Diagnostic, ...]
 
 
@@ -29,7 +33,7 @@ def make_all(files: Sequence[Path], workspace: Workspace, kit: Kit) -> Iterator[
     for path in files:
         run = run_file(path, workspace, kit)
         if run.stopped or run.pages is None:
-            yield Made(run, None, run.diagnostics)
+            yield Made(run, None, None, run.diagnostics)
             continue
         target = workspace.out / f"{path.stem}.pdf"
         name = workspace.name(target)
@@ -40,9 +44,25 @@ def make_all(files: Sequence[Path], workspace: Workspace, kit: Kit) -> Iterator[
                 f"{name} was just made from {taken[target.name]}",
                 "give the two recipe files different names",
             )
-            yield Made(run, None, (*run.diagnostics, clash))
+            yield Made(run, None, None, (*run.diagnostics, clash))
             continue
         written = write_whole(target, paint(run.pages), name)
+        faults = [*run.diagnostics, *written.diagnostics]
+        sheet = None
         if written.value is not None:
             taken[target.name] = run.name
-        yield Made(run, written.value, (*run.diagnostics, *written.diagnostics))
+            sheet = _sheet(run, kit, workspace, target, faults)
+        yield Made(run, written.value, sheet, tuple(faults))
+
+
+def _sheet(
+    run: Run, kit: Kit, workspace: Workspace, card: Path, faults: list[Diagnostic]
+) -> Path | None:
+    """Write the trainer's sheet beside the card."""
+    pages = sheet_of(run, kit)
+    if pages is None:
+        return None
+    target = card.with_name(f"{card.stem}{SHEET_SUFFIX}")
+    written = write_whole(target, paint(pages), workspace.name(target))
+    faults += written.diagnostics
+    return written.value

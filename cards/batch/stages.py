@@ -6,12 +6,14 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cards.batch.kit import Kit
-from cards.card.compose import compose
+from cards.card.compose import card_meta, compose
 from cards.card.model import Card
+from cards.card.sheet import compose_sheet
 from cards.diagnostics.diagnostic import Diagnostic, has_errors, in_order
 from cards.layout.checks import check_pages
 from cards.layout.pages import Pages
 from cards.layout.place import place
+from cards.layout.sheet_pages import place_sheet
 from cards.nutrition.analysis import Analysis
 from cards.nutrition.statements import check_statements
 from cards.nutrition.total import total
@@ -84,3 +86,12 @@ def run_text(text: str, name: str, kit: Kit) -> Run:
     if pages is not None:
         found += check_pages(pages, kit.layout)
     return done()
+
+
+def sheet_of(run: Run, kit: Kit) -> Pages | None:
+    """The trainer's sheet of a recipe that was summed; None where the sums failed."""
+    if run.recipe is None or run.analysis is None:
+        return None
+    meta = card_meta(run.recipe, kit.programme)
+    sheet = compose_sheet(run.recipe, run.analysis, run.diagnostics, kit.needs, kit.programme, meta)
+    return place_sheet(sheet, kit.book)

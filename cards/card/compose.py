@@ -56,7 +56,7 @@ def compose(
     steps = writer.steps()
     lead = writer.lead(lead_time(recipe))
     card = Card(
-        meta=_meta(recipe, programme),
+        meta=card_meta(recipe, programme),
         heading=writer.heading(),
         lead=lead,
         needs=needs,
@@ -89,7 +89,8 @@ def source_code(recipe: Recipe, programme: Programme) -> str:
     return f"{base}{path}?d={recipe.digest}"
 
 
-def _meta(recipe: Recipe, programme: Programme) -> CardMeta:
+def card_meta(recipe: Recipe, programme: Programme) -> CardMeta:
+    """What a file made from the recipe says of itself."""
     first = programme.languages[0]
     return CardMeta(
         title=" / ".join(recipe.title[c] for c in programme.languages if c in recipe.title),
@@ -154,12 +155,13 @@ class _Writer:
                 )
             )
         name = "then-work" if items else "time-in-all"
-        work = self.say(
-            lambda lang: lang.phrase(name, time=sentences.minutes_words(time.work, lang))
-        )
-        items.append(
-            self.marked("clock", work, label=str(time.work), minutes=float(min(time.work, 60)))
-        )
+        minutes = time.work if time.work < 100 else 30 * -(-time.work // 30)
+        work = self.say(lambda lang: lang.phrase(name, time=sentences.minutes_words(minutes, lang)))
+        if minutes < 100:
+            clock = self.marked("clock", work, str(minutes), minutes=float(min(minutes, 60)))
+        else:
+            clock = self.marked("hours", work, number_range(*[Fraction(minutes, 60)] * 2))
+        items.append(clock)
         if self.recipe.makes and len(items) < 2:
             items.append(self.made(self.recipe.makes[0]))
         return Lead(tuple(items))

@@ -74,7 +74,7 @@ def whistle_words(step: Step, language: Language) -> str:
 
 def minutes_words(minutes: int, language: Language) -> str:
     """A plain stretch of time in words."""
-    if minutes >= 120 and minutes % 30 == 0:
+    if minutes >= 100 and minutes % 30 == 0:
         hours = Fraction(minutes, 60)
         return _counted("hours", hours, hours, language)
     return _counted("minutes", Fraction(minutes), Fraction(minutes), language)

@@ -8,6 +8,7 @@ from cards.diagnostics.diagnostic import Diagnostic, Place, error
 from cards.layout.layoutfile import Layout
 from cards.layout.pages import (
     MM,
+    BarItem,
     IconItem,
     Item,
     Page,
@@ -22,12 +23,17 @@ SLACK = 0.3
 """Points two boxes may touch by, from rounding."""
 
 
+def check_boxes(pages: Pages) -> tuple[Diagnostic, ...]:
+    """Faults of place alone: what leaves the margin or lies on something else."""
+    return tuple(
+        fault for page in pages.pages for fault in (*_outside(page, pages), *_overlaps(page, pages))
+    )
+
+
 def check_pages(pages: Pages, layout: Layout) -> tuple[Diagnostic, ...]:
     """All faults of placing. An empty tuple is a page one may print."""
-    found: list[Diagnostic] = []
+    found = list(check_boxes(pages))
     for page in pages.pages:
-        found += _outside(page, pages)
-        found += _overlaps(page, pages)
         found += _small(page, pages, layout)
     return tuple(found)
 
@@ -63,7 +69,7 @@ def _overlaps(page: Page, pages: Pages) -> Iterator[Diagnostic]:
 
     Exempt: a number on the clock made for it, and icons of one fan.
     """
-    solid = [i for i in page.items if not isinstance(i, RuleItem | PanelItem)]
+    solid = [i for i in page.items if not isinstance(i, RuleItem | PanelItem | BarItem)]
     for index, one in enumerate(solid):
         for other in solid[index + 1 :]:
             if not _cross(one.box, other.box):

@@ -103,6 +103,29 @@ class PanelItem:
 
 
 @dataclass(frozen=True, slots=True)
+class BarItem:
+    """A filled rectangle of a chart; (x, y) is the upper left corner.
+
+    ``shade``: "dark" and "accent" are filled, "open" is outlined only.
+    """
+
+    x: float
+    y: float
+    width: float
+    height: float
+    shade: str
+
+    def moved(self, dx: float, dy: float) -> BarItem:
+        """The same, elsewhere."""
+        return replace(self, x=self.x + dx, y=self.y + dy)
+
+    @property
+    def box(self) -> tuple[float, float, float, float]:
+        """Left, top, right, bottom."""
+        return self.x, self.y, self.x + self.width, self.y + self.height
+
+
+@dataclass(frozen=True, slots=True)
 class QrItem:
     """A QR code with its quiet zone; (x, y) is the upper left corner of the zone."""
 
@@ -123,7 +146,7 @@ class QrItem:
         return self.x, self.y, self.x + self.side, self.y + self.side
 
 
-Item = TextItem | IconItem | RuleItem | PanelItem | QrItem
+Item = TextItem | IconItem | RuleItem | PanelItem | BarItem | QrItem
 
 
 @dataclass(frozen=True, slots=True)

@@ -135,6 +135,10 @@ def _spread(
     most = setter.layout.space.row_most_mm * MM - setter.row_gap(0)
     extra = min(most, left * 0.75 / rows) if rows else 0.0
     final = _measure(card, names, setter, room[0], extra)
+    while extra > 0 and _height(final, setter) > room[1]:
+        # headings and rules take a share too, which the count of rows does not tell
+        extra = extra - 0.25 if extra > 0.25 else 0.0
+        final = _measure(card, names, setter, room[0], extra)
     left = room[1] - _height(final, setter)
     gap = _gap(setter) + max(0.0, left) / max(1, len(final) - 1)
     items: list[Item] = []

@@ -14,6 +14,9 @@ from cards.text.faces import FontBook
 from cards.text.runs import main_script
 from cards.text.wrap import Span, plain, spans_of, width_of, words_of, wrap
 
+LABEL_LEAST = 10.0
+"""Least type size of a number inside a clock, in points."""
+
 FIGURE_HEIGHT = 0.66
 """Height of figures in ems, a little over what the fonts ink (0.64, measured)."""
 
@@ -161,7 +164,7 @@ class Setter:
 
 def label_size(label: str, height: float) -> float:
     """Type size in points of a number inside a clock of a height."""
-    return height * {1: 0.42, 2: 0.38}.get(len(label), 0.3)
+    return max(LABEL_LEAST, height * {1: 0.42, 2: 0.38}.get(len(label), 0.3))
 
 
 def _text(block: Block) -> TextItem:

@@ -33,9 +33,9 @@ def read_statement(text: str) -> tuple[str, str]:
     """Level (rich or source) and component tag of a statement; empty where it has none."""
     data = load.mapping("claims.yaml")
     plain = " ".join(text.casefold().split())
-    names = {
-        c.name.partition(" (")[0].casefold(): tag for tag, c in reversed(list(components().items()))
-    }
+    names: dict[str, str] = {}
+    for tag, component in components().items():
+        names.setdefault(component.name.partition(" (")[0].casefold(), tag)
     names.update(data["also"])
     for level, heads in data["words"].items():
         for head in sorted(heads, key=len, reverse=True):

@@ -13,7 +13,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from cards.icons import catalogue
 from cards.icons.pen import Ink
-from cards.layout.pages import IconItem, Pages, PanelItem, QrItem, RuleItem, TextItem
+from cards.layout.pages import BarItem, IconItem, Pages, PanelItem, QrItem, RuleItem, TextItem
 from cards.pdf.clusterfont import ClusterFont, build_cluster_font, to_unicode
 from cards.pdf.ink import CanvasPen
 from cards.text.faces import Face
@@ -21,6 +21,9 @@ from cards.text.shape import Cluster
 
 ACCENT = Color(0x8A / 255, 0x3A / 255, 0x0E / 255)
 """The one accent: a rust, 7.9 to 1 against white, a third of the way up from black in grey."""
+
+DARK = Color(0.25, 0.25, 0.25)
+"""Bars of a chart: dark enough for any copy, lighter than the words."""
 
 _COLOURS = {
     Ink.SOLID: black,
@@ -129,6 +132,19 @@ def _paint_item(
             item.radius,
             stroke=1,
             fill=0,
+        )
+    elif isinstance(item, BarItem):
+        canvas.setFillColor(ACCENT if item.shade == "accent" else DARK)
+        canvas.setStrokeColor(black)
+        canvas.setLineWidth(0.8)
+        hollow = item.shade == "open"
+        canvas.rect(
+            item.x,
+            height - item.y - item.height,
+            item.width,
+            item.height,
+            stroke=int(hollow),
+            fill=int(not hollow),
         )
     elif isinstance(item, QrItem):
         _paint_qr(canvas, item, height)

@@ -107,8 +107,8 @@ def width_of(words: Sequence[Word], size: float) -> float:
     return sum(w.width(size) + (w.space_width(size) if i else 0.0) for i, w in enumerate(words))
 
 
-def wrap(words: Sequence[Word], size: float, room: float) -> tuple[Line, ...]:
-    """Set words in as few lines as fit ``room`` points, the lines as even as can be.
+def wrap(words: Sequence[Word], size: float, room: float, *, even: bool = True) -> tuple[Line, ...]:
+    """Set words in as few lines as fit ``room`` points, each full or all as even as can be.
 
     Raises TooWide naming the first word that fits no line.
     """
@@ -117,20 +117,24 @@ def wrap(words: Sequence[Word], size: float, room: float) -> tuple[Line, ...]:
             raise TooWide("".join(p.text for p in word.pieces))
     if not words:
         return ()
-    count = _fewest(words, size, room)
-    breaks = _even(words, size, room, count)
+    breaks = _full(words, size, room)
+    if even and len(breaks) > 2:
+        breaks = _even(words, size, room, len(breaks) - 1)
     return tuple(_line(words[start:end], size) for start, end in pairwise(breaks))
 
 
-def _fewest(words: Sequence[Word], size: float, room: float) -> int:
-    lines, used = 1, 0.0
-    for word in words:
+def _full(words: Sequence[Word], size: float, room: float) -> list[int]:
+    """Break indexes (0 to len) for lines filled one after another."""
+    breaks = [0]
+    used = 0.0
+    for index, word in enumerate(words):
         step = word.width(size) + (word.space_width(size) if used else 0.0)
         if used and used + step > room:
-            lines, used = lines + 1, word.width(size)
+            breaks.append(index)
+            used = word.width(size)
         else:
             used += step
-    return lines
+    return [*breaks, len(words)]
 
 
 def _even(words: Sequence[Word], size: float, room: float, count: int) -> list[int]:

@@ -23,3 +23,12 @@ def number(value: Fraction) -> str:
 def number_range(low: Fraction, high: Fraction) -> str:
     """A number or a range with an en dash."""
     return number(low) if low == high else f"{number(low)}–{number(high)}"
+
+
+def two(value: float) -> str:
+    """Two significant figures, whole numbers from 100 up."""
+    if value == 0:
+        return "0"
+    if abs(value) >= 100:
+        return f"{value:.0f}"
+    return f"{float(f'{value:.2g}'):g}"

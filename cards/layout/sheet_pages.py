@@ -1,0 +1,160 @@
+"""place for the trainer's sheet: A4 pages from top to bottom, a question above each chart."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from cards.card.sheet import Sheet, SheetTable
+from cards.layout import charts
+from cards.layout.pages import MM, Item, Page, Pages
+from cards.layout.sheet_type import Column, Type
+from cards.text.faces import FontBook
+
+WIDTH_MM, HEIGHT_MM, MARGIN_MM = 210, 297, 15
+BODY, SMALL, HEAD, TITLE = 9.0, 8.0, 10.5, 17.0
+
+
+def place_sheet(sheet: Sheet, book: FontBook) -> Pages:
+    """The sheet's pages. Raises GlyphMissing where a title has characters no font has."""
+    kind = Type(book)
+    margin = MARGIN_MM * MM
+    column = Column(margin, HEIGHT_MM * MM - margin - 12, margin, (WIDTH_MM - 2 * MARGIN_MM) * MM)
+    _head(sheet, kind, column)
+    _chart(
+        column,
+        kind,
+        "Does 100 kcal of this dish bring what a breastfed child needs from food?",
+        charts.densities(sheet, kind, column.width),
+    )
+    _chart(column, kind, "Is it thick enough?", charts.thickness(sheet, kind, column.width))
+    _chart(
+        column,
+        kind,
+        "Where do protein, iron, zinc and vitamin A come from?",
+        charts.origins(sheet, kind, column.width),
+    )
+    _table(
+        column,
+        kind,
+        "How much for one meal, and how far does it go?",
+        sheet.portions,
+        (0.15, 0.19, 0.11, 0.12, 0.12, 0.15, 0.16),
+    )
+    _paragraphs(
+        column,
+        kind,
+        (
+            "* the larger meal at the fewest meals, of the energy that must come from food at "
+            "average breast milk (WHO 2009). ** the same at low breast-milk intake, for a child "
+            "who needs more than most (PAHO/WHO 2003).",
+        ),
+        SMALL,
+    )
+    _table(
+        column,
+        kind,
+        f"What part of a day's need is one meal? ({sheet.needs_name})",
+        sheet.needs,
+        (0.25, 0.25, 0.25, 0.25),
+    )
+    _section(column, kind, "Balance and upper levels", sheet.bounds)
+    _section(column, kind, "What the check found", sheet.messages or ("Nothing to mend.",))
+    _section(column, kind, "Taken for granted", sheet.assumptions)
+    _section(
+        column,
+        kind,
+        "Figures the published tables disagree on (ours is one of the two)",
+        sheet.ranges,
+    )
+    _section(column, kind, "Figures that are missing", sheet.missing)
+    _section(column, kind, "Ingredients and sources", sheet.sources)
+    _section(
+        column,
+        kind,
+        "",
+        (
+            "Figures on foods are averages. This sheet serves the trainer's own check and is no "
+            "medical advice; national guidance and the local health worker come first.",
+        ),
+    )
+    return _finish(sheet, kind, column, margin)
+
+
+def _head(sheet: Sheet, kind: Type, column: Column) -> None:
+    items, height = kind.paragraph(sheet.title, 0, 0, column.width, TITLE, "bold")
+    column.add(list(items), height + 2)
+    _paragraphs(column, kind, sheet.facts, BODY)
+    column.y += 4
+
+
+def _paragraphs(column: Column, kind: Type, texts: Iterable[str], size: float) -> None:
+    for text in texts:
+        if text:
+            items, height = kind.paragraph(text, 0, 0, column.width, size)
+            column.add(list(items), height + 1)
+
+
+def _heading(column: Column, kind: Type, text: str, follows: float) -> None:
+    """A question or heading, kept with what follows it."""
+    column.need(follows + 24)
+    column.y += 7
+    column.rule()
+    column.y += 2
+    items, height = kind.paragraph(text, 0, 0, column.width, HEAD, "bold")
+    column.add(list(items), height + 1)
+
+
+def _chart(column: Column, kind: Type, question: str, chart: tuple[list[Item], float]) -> None:
+    items, height = chart
+    _heading(column, kind, question, height)
+    column.add(items, height + 2)
+
+
+def _section(column: Column, kind: Type, title: str, texts: tuple[str, ...]) -> None:
+    if not texts:
+        return
+    if title:
+        _heading(column, kind, title, 24)
+    else:
+        column.y += 6
+    _paragraphs(column, kind, texts, SMALL)
+
+
+def _table(
+    column: Column, kind: Type, title: str, table: SheetTable, shares: tuple[float, ...]
+) -> None:
+    """A table kept on one page."""
+    edges = [0.0]
+    for share in shares[: len(table.headings)]:
+        edges.append(edges[-1] + share * column.width)
+    rows: list[tuple[list[Item], float]] = []
+    for number, row in enumerate((table.headings, *table.rows)):
+        items: list[Item] = []
+        height = 0.0
+        for index, text in enumerate(row):
+            weight = "bold" if number == 0 else "regular"
+            room = edges[index + 1] - edges[index] - 4
+            cell, used = kind.paragraph(text, edges[index], 0, room, SMALL, weight)
+            items += cell
+            height = max(height, used)
+        rows.append((items, height + 2))
+    _heading(column, kind, title, sum(height for _, height in rows))
+    for items, height in rows:
+        column.add(items, height)
+
+
+def _finish(sheet: Sheet, kind: Type, column: Column, margin: float) -> Pages:
+    height = HEIGHT_MM * MM
+    pages: list[Page] = []
+    found = column.pages()
+    for number, items in enumerate(found, 1):
+        left = kind.line(sheet.meta.subject, margin, height - margin - 2, 7.5)
+        right = kind.line(
+            f"{number} of {len(found)}",
+            WIDTH_MM * MM - margin,
+            height - margin - 2,
+            7.5,
+            right=True,
+        )
+        pages.append(Page(f"sheet {number}", (*items, left, right)))
+    return Pages(WIDTH_MM * MM, height, margin, sheet.meta, tuple(pages))

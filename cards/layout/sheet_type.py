@@ -1,0 +1,115 @@
+"""Type for the trainer's sheet: small, sober, one script's metrics; and a column that flows."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from cards.diagnostics.diagnostic import Place
+from cards.layout.pages import Item, RuleItem, TextItem
+from cards.text.faces import FontBook
+from cards.text.runs import main_script
+from cards.text.wrap import Span, TooWide, width_of, words_of, wrap
+
+NOWHERE = Place("")
+
+
+@dataclass(frozen=True)
+class Type:
+    """Sets texts of the sheet."""
+
+    book: FontBook
+
+    def width(self, text: str, size: float, weight: str = "regular") -> float:
+        """Width of a text on one line, in points."""
+        return width_of(words_of((Span(text, weight),), self.book, "en"), size)
+
+    def line(
+        self,
+        text: str,
+        x: float,
+        y: float,
+        size: float,
+        weight: str = "regular",
+        right: bool = False,
+    ) -> TextItem:
+        """One line with its baseline at ``y``; ``right`` sets it to end at ``x``."""
+        words = words_of((Span(text, weight),), self.book, "en")
+        room = width_of(words, size) + 0.01
+        line = wrap(words, size, room)[0]
+        left = x - line.width if right else x
+        return TextItem(
+            left, y, size, line, "en", "sheet", NOWHERE, y - 0.72 * size, y + 0.22 * size
+        )
+
+    def paragraph(
+        self, text: str, x: float, y: float, room: float, size: float, weight: str = "regular"
+    ) -> tuple[list[TextItem], float]:
+        """Lines wrapped to ``room`` from the top edge ``y``, and the height they take."""
+        leading, ascent = self.book.metrics(main_script(text))
+        words = words_of((Span(text, weight),), self.book, "en")
+        try:
+            lines = wrap(words, size, room, even=False)
+        except TooWide:
+            # a path or an address may be longer than the line; it is cut into pieces
+            return self.paragraph(_parted(text, size, room), x, y, room, size, weight)
+        height = leading * size
+        items = [
+            TextItem(
+                x,
+                y + n * height + ascent * size,
+                size,
+                line,
+                "en",
+                "sheet",
+                NOWHERE,
+                y + n * height,
+                y + (n + 1) * height,
+            )
+            for n, line in enumerate(lines)
+        ]
+        return items, height * len(lines)
+
+
+def _parted(text: str, size: float, room: float) -> str:
+    """The text with blanks in words too long for a line."""
+    most = max(8, int(room / size))
+    return " ".join(
+        " ".join(word[n : n + most] for n in range(0, len(word), most)) for word in text.split()
+    )
+
+
+@dataclass
+class Column:
+    """Collects items downwards; begins a new page where something does not fit."""
+
+    top: float
+    bottom: float
+    left: float
+    width: float
+    y: float = 0.0
+    done: list[tuple[Item, ...]] = field(default_factory=list)
+    items: list[Item] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        self.y = self.top
+
+    def need(self, height: float) -> None:
+        """Turn the page unless ``height`` points are left."""
+        if self.y + height > self.bottom and self.items:
+            self.done.append(tuple(self.items))
+            self.items = []
+            self.y = self.top
+
+    def add(self, items: list[Item], height: float) -> None:
+        """Put items, placed from the column's corner, and move on."""
+        self.need(height)
+        self.items += [item.moved(self.left, self.y) for item in items]
+        self.y += height
+
+    def rule(self) -> None:
+        """A hairline across."""
+        self.items.append(RuleItem(self.left, self.y, self.left + self.width, self.y, 0.5))
+
+    def pages(self) -> list[tuple[Item, ...]]:
+        """All pages so far."""
+        return [*self.done, tuple(self.items)]
