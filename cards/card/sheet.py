@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from cards.card.model import CardMeta
 from cards.diagnostics.diagnostic import Diagnostic, Severity
@@ -174,7 +175,7 @@ def _portions(analysis: Analysis) -> SheetTable:
         rows.append(
             (
                 f"{p.months[0]}-{p.months[1]} months",
-                f"{number_range(p.low, p.high)} {p.unit}, {p.grams_high:.0f} g",
+                f"{number_range(p.low, p.high)} {_many(p.unit, p.high)}, {p.grams_high:.0f} g",
                 str(p.texture),
                 meals,
                 f"{gap.kcal_a_meal:.0f}" if gap else "?",
@@ -194,6 +195,10 @@ def _portions(analysis: Analysis) -> SheetTable:
         ),
         tuple(rows),
     )
+
+
+def _many(unit: str, number: Fraction) -> str:
+    return f"{unit}s" if number > 1 else unit
 
 
 def _needs(analysis: Analysis, profile: Profile) -> SheetTable:
@@ -262,11 +267,13 @@ def _bounds(analysis: Analysis) -> Iterable[str]:
 
 
 def _upper(analysis: Analysis) -> Iterable[str]:
+    under: list[str] = []
+    unknown: list[str] = []
     for tag, level in (*needs.upper_levels().items(), ("NA", needs.sodium_level())):
         component, total = components()[tag], analysis.totals[tag]
         kind = "adequate intake" if tag == "NA" else "upper level"
         if not total.judgeable:
-            yield f"{component.name} against the {kind}: cannot tell."
+            unknown.append(component.name)
             continue
         over = [
             f"{p.band} months {two(p.per_portion[tag])} a meal, "
@@ -277,12 +284,15 @@ def _upper(analysis: Analysis) -> Iterable[str]:
         ]
         if over:
             note = f" ({level.note})" if level.note else ""
-            yield f"{component.name}: {'; '.join(over)} ({needs.source_title(level.source)}){note}."
+            yield f"{component.name}: {'; '.join(over)}{note}."
         else:
-            yield (
-                f"{component.name}: under the {kind} at every meal of the day "
-                f"({needs.source_title(level.source)})."
-            )
+            under.append(component.name)
+    told = f"under them, eaten at every meal, are {', '.join(under)}" if under else ""
+    doubt = f"cannot tell of {', '.join(unknown)}" if unknown else ""
+    yield (
+        f"Upper levels, for sodium the adequate intake ({needs.source_title('iom_ul')}): "
+        f"{'; '.join(t for t in (told, doubt) if t) or 'see above'}."
+    )
 
 
 def _message(diagnostic: Diagnostic) -> str:
@@ -328,7 +338,7 @@ def _sources(analysis: Analysis, profile: Profile) -> Iterable[str]:
         proxy = f"; stands in: {line.food.note}" if line.food.match == "proxy" else ""
         yield f"{line.food.name}, {line.edible_g:.1f} g ({line.how}): {', '.join(codes)}{proxy}"
     used = {f.source for line in analysis.lines for f in line.food.figures.values()}
-    for key in sorted(used):
+    for key in sorted(used - {"assumed0", "computed"}):
         if key in sources():
             source = sources()[key]
             yield f"{key}: {source['authors']} ({source['year']}) {source['title']}"

@@ -9,7 +9,7 @@ from cards.nutrition.adequacy import Density, Standing
 from cards.words.numbers import two
 
 SIZE = 8.5
-ROW = 14.0
+ROW = 13.0
 """Height of a chart's row in points."""
 
 FULL = 2.0
@@ -28,7 +28,7 @@ def densities(sheet: Sheet, kind: Type, width: float) -> tuple[list[Item], float
     top = 16.0
     for number, row in enumerate(sheet.densities):
         y = top + number * ROW
-        items.append(kind.line(f"{row.name}, {row.unit}", 0, y + 9.5, SIZE))
+        items.append(kind.line(f"{row.name}, {row.unit}", 0, y + 9, SIZE))
         for index, density in enumerate(row.cells):
             items += _density(density, row, kind, label + index * cell, y, bar)
     bottom = top + len(sheet.densities) * ROW
@@ -44,13 +44,13 @@ def _density(
 ) -> list[Item]:
     at = x + bar + 4
     if density.per_100_kcal is None or density.standing is Standing.UNKNOWN:
-        return [kind.line("not known", at, y + 9.5, SIZE)]
+        return [kind.line("not known", at, y + 9, SIZE)]
     share = density.share or 0.0
     length = min(share, FULL) / FULL * bar
     sign = ">=" if density.least else ""
     told = f"{sign}{two(density.per_100_kcal)} of {two(density.desired)}"
     shade = "dark" if density.standing is Standing.ENOUGH else "accent"
-    items: list[Item] = [kind.line(told, at, y + 9.5, SIZE)]
+    items: list[Item] = [kind.line(told, at, y + 9, SIZE)]
     if length > 0.3:
         items.insert(0, BarItem(x, y + 3, length, ROW - 6, shade))
     return items

@@ -97,7 +97,7 @@ def _paragraphs(column: Column, kind: Type, texts: Iterable[str], size: float) -
 def _heading(column: Column, kind: Type, text: str, follows: float) -> None:
     """A question or heading, kept with what follows it."""
     column.need(follows + 24)
-    column.y += 7
+    column.y += 5
     column.rule()
     column.y += 2
     items, height = kind.paragraph(text, 0, 0, column.width, HEAD, "bold")
@@ -137,7 +137,7 @@ def _table(
             cell, used = kind.paragraph(text, edges[index], 0, room, SMALL, weight)
             items += cell
             height = max(height, used)
-        rows.append((items, height + 2))
+        rows.append((items, height + 1))
     _heading(column, kind, title, sum(height for _, height in rows))
     for items, height in rows:
         column.add(items, height)
