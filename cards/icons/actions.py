@@ -38,20 +38,8 @@ def soak(pen: Pen) -> None:
     """Grains lying in a bowl, the water line well above them."""
     bowl(pen, 24, 4, 40, 21)
     water_line(pen, 4.4, 43.6, 33)
-    grains(
-        pen,
-        [
-            (18, 11.4, 10),
-            (29, 11.6, -20),
-            (14, 17.6, -30),
-            (23.6, 17.4, 25),
-            (33.4, 17.8, 40),
-            (18.6, 23.6, 20),
-            (28.6, 23.6, -15),
-        ],
-        3.9,
-        2.5,
-    )
+    grains(pen, [(18, 11.4, 10), (29, 11.6, -20), (14, 17.6, -30), (23.6, 17.4, 25),
+                 (33.4, 17.8, 40), (18.6, 23.6, 20), (28.6, 23.6, -15)], 3.9, 2.5)
 
 
 @icon("drain")
@@ -96,17 +84,8 @@ def grate(pen: Pen) -> None:
         pen.paint(ink, 3)
     shapes.arc(pen, 15, 37.6, 5, 0, 180)
     pen.paint(Ink.LINE, 3.4)
-    for x, y in (
-        (15, 32),
-        (12.4, 25),
-        (17.6, 25),
-        (9.4, 18),
-        (15, 18),
-        (20.6, 18),
-        (8, 10.6),
-        (15, 10.6),
-        (22, 10.6),
-    ):
+    for x, y in ((15, 32), (12.4, 25), (17.6, 25), (9.4, 18), (15, 18), (20.6, 18),
+                 (8, 10.6), (15, 10.6), (22, 10.6)):
         shapes.ellipse(pen, x, y, 1.5, 2.1)
         pen.paint(Ink.PAPER)
     turned = TurnedPen(pen, 24, 25, 32)
@@ -122,17 +101,8 @@ def grate(pen: Pen) -> None:
 @icon("peel")
 def peel(pen: Pen) -> None:
     """A knife taking the skin off a root in one curling strip."""
-    root = [
-        (2.6, 10.6),
-        (8, 15.4),
-        (20, 19.6),
-        (34, 20.6),
-        (39, 17),
-        (39.4, 7),
-        (34, 2.8),
-        (20, 3.4),
-        (8, 6.6),
-    ]
+    root = [(2.6, 10.6), (8, 15.4), (20, 19.6), (34, 20.6), (39, 17), (39.4, 7), (34, 2.8),
+            (20, 3.4), (8, 6.6)]
     smooth(pen, root)
     pen.paint(Ink.PAPER)
     smooth(pen, [(24, 20), (34, 20.6), (39, 17), (39.4, 7), (34, 2.8), (16, 4), (18.6, 12)])
@@ -161,19 +131,8 @@ def grind(pen: Pen) -> None:
     pen.curve(33, 12, 40, 20, 40, 31.6)
     pen.close()
     pen.paint(Ink.PAPER)
-    grains(
-        pen,
-        [
-            (13.4, 23.6, -40),
-            (18, 18, -20),
-            (24, 15.6, 10),
-            (19, 25.4, 20),
-            (33.4, 20.6, 40),
-            (35.4, 26.6, 60),
-        ],
-        2.9,
-        2,
-    )
+    grains(pen, [(13.4, 23.6, -40), (18, 18, -20), (24, 15.6, 10), (19, 25.4, 20), (33.4, 20.6, 40),
+                 (35.4, 26.6, 60)], 2.9, 2)
     shapes.bar(pen, 28, 26, 38, 44, 5)
     shapes.bar(pen, 26, 22.4, 29, 27.8, 8)
 
@@ -208,35 +167,13 @@ def beat(pen: Pen) -> None:
 def knead(pen: Pen) -> None:
     """Two fists pressing down on a lump of dough."""
     shapes.bar(pen, 3.6, 3.6, 44.4, 3.6, 3.6)
-    smooth(
-        pen,
-        [
-            (3, 8),
-            (2.6, 16),
-            (7, 22),
-            (13, 20),
-            (24, 17),
-            (35, 20),
-            (41, 22),
-            (45.4, 16),
-            (45, 8),
-            (36, 7),
-            (12, 7),
-        ],
-    )
+    smooth(pen, [(3, 8), (2.6, 16), (7, 22), (13, 20), (24, 17), (35, 20), (41, 22), (45.4, 16),
+                 (45, 8), (36, 7), (12, 7)])
     pen.paint(Ink.FOOD)
     for side in (-1.0, 1.0):
         arm = TurnedPen(pen, 24, 0, 0, side, 1)
-        fist = [
-            (1.4, 26),
-            (1.4, 19),
-            (4, 16),
-            (14, 16.4),
-            (16.4, 20),
-            (16.4, 27),
-            (13, 31.6),
-            (5, 31),
-        ]
+        fist = [(1.4, 26), (1.4, 19), (4, 16), (14, 16.4), (16.4, 20), (16.4, 27), (13, 31.6),
+                (5, 31)]
         smooth(arm, fist)
         arm.paint(Ink.GAP, 3.6)
         limb(arm, [(18.6, 42.6), (14.8, 36), (10, 28)], 8)
@@ -264,18 +201,8 @@ def mash(pen: Pen) -> None:
 @icon("ferment")
 def ferment(pen: Pen) -> None:
     """Risen dough full of bubbles in a round pot with a cloth tied over it."""
-    belly = [
-        (13, 30),
-        (5, 22),
-        (3.4, 14),
-        (8, 5.4),
-        (17, 2.8),
-        (31, 2.8),
-        (40, 5.4),
-        (44.6, 14),
-        (43, 22),
-        (35, 30),
-    ]
+    belly = [(13, 30), (5, 22), (3.4, 14), (8, 5.4), (17, 2.8), (31, 2.8), (40, 5.4), (44.6, 14),
+             (43, 22), (35, 30)]
     smooth(pen, belly)
     pen.paint(Ink.FOOD)
     bubbles(pen, [(12.4, 12.6, 3), (22, 9, 2.5), (34, 12, 3.2), (25.6, 18, 2.7)])
@@ -300,9 +227,8 @@ def ferment(pen: Pen) -> None:
 def sprout(pen: Pen) -> None:
     """Three seeds, each with a shoot curling out of its end, one with two leaves."""
     for x, y in ((10.0, 9.0), (32.6, 9.0), (15.0, 28.6)):
-        smooth(
-            pen, [(x + 5, y - 1), (x + 10, y - 0.4), (x + 13, y + 4), (x + 11, y + 9)], closed=False
-        )
+        smooth(pen, [(x + 5, y - 1), (x + 10, y - 0.4), (x + 13, y + 4), (x + 11, y + 9)],
+               closed=False)
         pen.paint(Ink.LINE, 3.4)
         seed = TurnedPen(pen, x, y, -14)
         shapes.ellipse(seed, 0, 0, 7.8, 5.8)
@@ -349,24 +275,8 @@ def squeeze(pen: Pen) -> None:
 @icon("debone")
 def debone(pen: Pen) -> None:
     """A fish slit open, and its backbone with the ribs lifted out by two fingers."""
-    piece(
-        pen,
-        [
-            (3, 10),
-            (10, 15.4),
-            (19, 17.4),
-            (29, 15.4),
-            (35.4, 11.6),
-            (44, 18),
-            (42.8, 10),
-            (44, 2.4),
-            (35.4, 8.6),
-            (29, 4.8),
-            (19, 3),
-            (10, 4.8),
-        ],
-        1,
-    )
+    piece(pen, [(3, 10), (10, 15.4), (19, 17.4), (29, 15.4), (35.4, 11.6), (44, 18), (42.8, 10),
+                (44, 2.4), (35.4, 8.6), (29, 4.8), (19, 3), (10, 4.8)], 1)
     dot(pen, 9.4, 11.6, 1.5, Ink.PAPER)
     smooth(pen, [(15, 9.8), (22, 10.8), (31, 10)], closed=False)
     pen.paint(Ink.GAP, 3.6)

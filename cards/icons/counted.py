@@ -123,16 +123,8 @@ def _wedges(pen: Pen, cx: float, cy: float, rx: float, ry: float, count: int) ->
 
 
 EGG: tuple[Point, ...] = (
-    (17, 42),
-    (10.5, 38),
-    (5.2, 29),
-    (3, 19),
-    (6, 8.5),
-    (17, 2.2),
-    (28, 8.5),
-    (31, 19),
-    (28.8, 29),
-    (23.5, 38),
+    (17, 42), (10.5, 38), (5.2, 29), (3, 19), (6, 8.5), (17, 2.2),
+    (28, 8.5), (31, 19), (28.8, 29), (23.5, 38),
 )
 """Outline of an egg standing, 34 wide and 44 high."""
 
@@ -148,27 +140,10 @@ def egg(pen: Pen) -> None:
 @icon("leaf", width=26, height=44, true_height_mm=10)
 def leaf(pen: Pen) -> None:
     """One narrow leaf with stalk, midrib and a few side ribs."""
-    piece(
-        pen,
-        [
-            (13, 42.6),
-            (6.4, 35),
-            (2.4, 25.6),
-            (3.4, 16.6),
-            (8.6, 11.2),
-            (13, 10.4),
-            (17.4, 11.2),
-            (22.6, 16.6),
-            (23.6, 25.6),
-            (19.6, 35),
-        ],
-        1,
-    )
-    for points in (
-        [(13, 35), (13, 9)],
-        [(18.6, 20.6), (13, 15), (7.4, 20.6)],
-        [(18, 29), (13, 24), (8, 29)],
-    ):
+    piece(pen, [(13, 42.6), (6.4, 35), (2.4, 25.6), (3.4, 16.6), (8.6, 11.2), (13, 10.4),
+                (17.4, 11.2), (22.6, 16.6), (23.6, 25.6), (19.6, 35)], 1)
+    for points in ([(13, 35), (13, 9)], [(18.6, 20.6), (13, 15), (7.4, 20.6)],
+                   [(18, 29), (13, 24), (8, 29)]):
         shapes.polyline(pen, points)
         pen.paint(Ink.GAP, 2.2)
     shapes.bar(pen, 13, 10, 13, 2.4, 3.6)
@@ -181,20 +156,8 @@ def lemon(pen: Pen, fill: float = 1.0) -> None:
         rx, ry = _halved(pen, 23, 20, 25, 22)
         _wedges(pen, 23, 25, rx - 4, ry - 3, 6)
         return
-    outline = [
-        (43.5, 20),
-        (39.5, 23.5),
-        (34, 31.5),
-        (23, 36),
-        (11, 32.5),
-        (4, 23.5),
-        (2.4, 20),
-        (4, 16.5),
-        (11, 7.5),
-        (23, 4),
-        (34, 8.5),
-        (39.5, 16.5),
-    ]
+    outline = [(43.5, 20), (39.5, 23.5), (34, 31.5), (23, 36), (11, 32.5), (4, 23.5),
+               (2.4, 20), (4, 16.5), (11, 7.5), (23, 4), (34, 8.5), (39.5, 16.5)]
     if piece(pen, outline, fill):
         smooth(pen, [(10, 19), (13.5, 26.5), (20, 30.2)], closed=False)
         pen.paint(Ink.GAP, 2.4)
@@ -213,30 +176,13 @@ def onion(pen: Pen, fill: float = 1.0) -> None:
         for x in (17, 21, 25):
             shapes.bar(pen, x, 7, x + (x - 21) * 0.3, 3, FINE)
         return
-    outline = [
-        (19, 43.5),
-        (18, 37),
-        (12, 32.5),
-        (5, 26.5),
-        (2.6, 19),
-        (6, 11),
-        (13, 6.6),
-        (21, 6),
-        (29, 6.6),
-        (36, 11),
-        (39.4, 19),
-        (37, 26.5),
-        (30, 32.5),
-        (24, 37),
-        (23, 43.5),
-    ]
+    outline = [(19, 43.5), (18, 37), (12, 32.5), (5, 26.5), (2.6, 19), (6, 11), (13, 6.6),
+               (21, 6), (29, 6.6), (36, 11), (39.4, 19), (37, 26.5), (30, 32.5), (24, 37),
+               (23, 43.5)]
     if piece(pen, outline, fill):
         for side in (-1, 1):
-            smooth(
-                pen,
-                [(21 + side * 1.4, 34), (21 + side * 7.5, 24), (21 + side * 6, 11)],
-                closed=False,
-            )
+            smooth(pen, [(21 + side * 1.4, 34), (21 + side * 7.5, 24), (21 + side * 6, 11)],
+                   closed=False)
             pen.paint(Ink.GAP, 2)
         for x in (17, 21, 25):
             shapes.bar(pen, x, 6, x + (x - 21) * 0.4, 2, FINE)
@@ -249,18 +195,8 @@ def tomato(pen: Pen, fill: float = 1.0) -> None:
         rx, ry = _halved(pen, 22, 19.4, 26, 22)
         _wedges(pen, 22, 26, rx - 5, ry - 3.2, 3)
         return
-    outline = [
-        (22, 33),
-        (13, 35),
-        (4.5, 28.5),
-        (2.6, 18),
-        (8, 7),
-        (22, 2.6),
-        (36, 7),
-        (41.4, 18),
-        (39.5, 28.5),
-        (31, 35),
-    ]
+    outline = [(22, 33), (13, 35), (4.5, 28.5), (2.6, 18), (8, 7), (22, 2.6), (36, 7),
+               (41.4, 18), (39.5, 28.5), (31, 35)]
     if piece(pen, outline, fill):
         smooth(pen, [(8, 16), (9, 23), (12, 27)], closed=False)
         pen.paint(Ink.GAP, 2.4)
@@ -274,19 +210,8 @@ def tomato(pen: Pen, fill: float = 1.0) -> None:
 @icon("potato", width=48, height=36, true_height_mm=8.5)
 def potato(pen: Pen, fill: float = 1.0) -> None:
     """A lumpy potato with eyes."""
-    outline = [
-        (45.4, 18),
-        (42, 28),
-        (32, 32.6),
-        (21, 31),
-        (10, 32),
-        (3, 24),
-        (3, 13),
-        (10, 5),
-        (22, 3),
-        (34, 4.4),
-        (42, 9),
-    ]
+    outline = [(45.4, 18), (42, 28), (32, 32.6), (21, 31), (10, 32), (3, 24), (3, 13),
+               (10, 5), (22, 3), (34, 4.4), (42, 9)]
     if piece(pen, outline, fill):
         for x, y in ((11, 21), (22, 12), (33, 23), (36, 12), (22, 25)):
             shapes.polyline(pen, [(x - 1.2, y - 0.6), (x + 1.2, y + 0.6)])
@@ -297,15 +222,10 @@ def potato(pen: Pen, fill: float = 1.0) -> None:
 def chunk(pen: Pen, fill: float = 1.0) -> None:
     """A thick piece cut off something solid, round at the left, its cut face to the right."""
     left, right, base, top, back, r = 9.4, 28.0, 2.6, 23.0, 10.0, 7.0
-    arcs = (
-        (left + back, top + back - r, 90),
-        (left, top - r, 135),
-        (left, base + r, 180),
-        (left, base + r, 225),
-    )
-    round_end = [
-        shapes.on_ellipse(cx, cy, r, r, start + 9 * i) for cx, cy, start in arcs for i in range(6)
-    ]
+    arcs = ((left + back, top + back - r, 90), (left, top - r, 135), (left, base + r, 180),
+            (left, base + r, 225))
+    round_end = [shapes.on_ellipse(cx, cy, r, r, start + 9 * i)
+                 for cx, cy, start in arcs for i in range(6)]
 
     def face(x: float) -> list[Point]:
         return [(x, base), (x + back, base + back), (x + back, top + back), (x, top)]
@@ -313,44 +233,21 @@ def chunk(pen: Pen, fill: float = 1.0) -> None:
     if fill < 1:
         rest = [*face(right)[:3], *round_end]
         edges = zip(rest, [*rest[1:], rest[0]], strict=True)
-        _dashed(
-            pen,
-            [
-                (ax + (bx - ax) * i / 16, ay + (by - ay) * i / 16)
-                for (ax, ay), (bx, by) in edges
-                for i in range(16)
-            ],
-        )
+        _dashed(pen, [(ax + (bx - ax) * i / 16, ay + (by - ay) * i / 16)
+                      for (ax, ay), (bx, by) in edges for i in range(16)])
     if fill <= 0:
         return
     cut = face(left - r + (right - left + r) * min(fill, 1.0))
     body, crease = [*cut[:3], *round_end], [(left + 1, top), cut[3]]
-    for path, ink in (
-        (body, Ink.FOOD),
-        (body, Ink.LINE),
-        (crease, Ink.GAP),
-        (cut, Ink.PAPER),
-        (cut, Ink.LINE),
-    ):
+    for path, ink in ((body, Ink.FOOD), (body, Ink.LINE), (crease, Ink.GAP), (cut, Ink.PAPER),
+                      (cut, Ink.LINE)):
         shapes.polyline(pen, path, closed=True)
         pen.paint(ink)
 
 
 BANANA: tuple[Point, ...] = (
-    (3, 33),
-    (7.4, 31.6),
-    (10, 23.5),
-    (17, 17.4),
-    (27, 15.4),
-    (37, 18),
-    (44, 22.4),
-    (46.8, 20),
-    (44.5, 13.5),
-    (36, 6.4),
-    (25, 3.2),
-    (13, 6.6),
-    (5.4, 15),
-    (2.4, 25),
+    (3, 33), (7.4, 31.6), (10, 23.5), (17, 17.4), (27, 15.4), (37, 18), (44, 22.4), (46.8, 20),
+    (44.5, 13.5), (36, 6.4), (25, 3.2), (13, 6.6), (5.4, 15), (2.4, 25),
 )
 
 
@@ -366,42 +263,16 @@ def banana(pen: Pen, fill: float = 1.0) -> None:
 @icon("clove", width=30, height=40, true_height_mm=8)
 def clove(pen: Pen) -> None:
     """A clove of garlic: a bent drop with a dry tip and a flat foot."""
-    piece(
-        pen,
-        [
-            (20, 38),
-            (13, 30),
-            (5.4, 21),
-            (3, 11.5),
-            (8, 4),
-            (16, 3),
-            (22, 4.4),
-            (26.6, 13),
-            (25, 22),
-            (21.4, 30),
-        ],
-        1,
-    )
+    piece(pen, [(20, 38), (13, 30), (5.4, 21), (3, 11.5), (8, 4), (16, 3), (22, 4.4),
+                (26.6, 13), (25, 22), (21.4, 30)], 1)
     smooth(pen, [(18.5, 31), (13.4, 20), (13.4, 8)], closed=False)
     pen.paint(Ink.GAP, 2.2)
 
 
 def fish_body(pen: Pen) -> None:
     """The family's fish, 54 by 30, head to the left."""
-    outline = [
-        (2.4, 15),
-        (9, 22),
-        (20, 26),
-        (31, 23),
-        (40, 17.4),
-        (50, 26.6),
-        (49, 15),
-        (50, 3.4),
-        (40, 12.6),
-        (31, 7),
-        (20, 4),
-        (9, 8),
-    ]
+    outline = [(2.4, 15), (9, 22), (20, 26), (31, 23), (40, 17.4), (50, 26.6), (49, 15),
+               (50, 3.4), (40, 12.6), (31, 7), (20, 4), (9, 8)]
     piece(pen, outline, 1)
     dot(pen, 10, 17, 2, Ink.PAPER)
     smooth(pen, [(16, 22), (18.4, 15), (16, 8)], closed=False)
@@ -421,12 +292,8 @@ def fish(pen: Pen) -> None:
 def handful(pen: Pen) -> None:
     """A cupped hand from the side, holding a heap of food."""
     # single grains, so that heap and hand stay two things where both print black
-    for y, xs in (
-        (20.6, (12.6, 20, 27.4, 34.8)),
-        (26, (13.4, 20.8, 28.2)),
-        (31.4, (17, 24.4, 31.8)),
-        (36.8, (20.6, 28)),
-    ):
+    for y, xs in ((20.6, (12.6, 20, 27.4, 34.8)), (26, (13.4, 20.8, 28.2)),
+                  (31.4, (17, 24.4, 31.8)), (36.8, (20.6, 28))):
         for i, x in enumerate(xs):
             shapes.ellipse(TurnedPen(pen, x, y, 18 if i % 2 else -14), 0, 0, 3.2, 2)
             pen.paint(Ink.FOOD)
@@ -441,9 +308,8 @@ def glass(pen: Pen, fill: float = 1.0) -> None:
     pen.paint(Ink.PAPER)
     level = 3 + 39 * min(max(fill, 0.0), 1.0)
     if fill > 0:
-        shapes.polyline(
-            pen, [(4, level), (4, 5), (7, 2.4), (25, 2.4), (28, 5), (28, level)], closed=True
-        )
+        shapes.polyline(pen, [(4, level), (4, 5), (7, 2.4), (25, 2.4), (28, 5), (28, level)],
+                        closed=True)
         pen.paint(Ink.FOOD)
     if level > 20:
         shapes.polyline(pen, [(9.4, 9), (9.4, level - 6)])
@@ -507,20 +373,6 @@ def poured_jug(pen: Pen) -> None:
     turned = TurnedPen(pen, 36, 14, 48, 0.92)
     smooth(turned, [(9, 26), (19, 27), (20, 14), (10.5, 8)], closed=False)
     turned.paint(Ink.LINE, 4)
-    smooth(
-        turned,
-        [
-            (-8, 0),
-            (8, 0),
-            (13, 4),
-            (12.4, 14),
-            (9, 22),
-            (9.6, 32),
-            (-8, 32),
-            (-13, 33),
-            (-9.4, 24),
-            (-12.4, 14),
-            (-13, 4),
-        ],
-    )
+    smooth(turned, [(-8, 0), (8, 0), (13, 4), (12.4, 14), (9, 22), (9.6, 32), (-8, 32), (-13, 33),
+                    (-9.4, 24), (-12.4, 14), (-13, 4)])
     turned.paint(Ink.SOLID)

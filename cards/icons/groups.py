@@ -21,22 +21,8 @@ def group_grains_roots(pen: Pen) -> None:
             pen.paint(Ink.FOOD)
     shapes.leaf(pen, 13, 37.6, 13, 46.6, 0.26)
     pen.paint(Ink.FOOD)
-    piece(
-        pen,
-        [
-            (42, 40),
-            (37, 38),
-            (31, 30),
-            (25.6, 20),
-            (23, 9),
-            (20, 3),
-            (27.6, 4.4),
-            (37, 9),
-            (44, 19),
-            (46, 30),
-        ],
-        1,
-    )
+    piece(pen, [(42, 40), (37, 38), (31, 30), (25.6, 20), (23, 9), (20, 3), (27.6, 4.4), (37, 9),
+                (44, 19), (46, 30)], 1)
     for x, y in ((38, 31), (33, 22), (39, 20), (31, 12)):
         smooth(pen, [(x - 2.4, y + 1), (x, y), (x + 2, y - 1.6)], closed=False)
         pen.paint(Ink.GAP, 2)
@@ -44,23 +30,8 @@ def group_grains_roots(pen: Pen) -> None:
 
 def peanut(pen: Pen) -> None:
     """A peanut in its netted shell, lying, 30 by 16 about the origin."""
-    smooth(
-        pen,
-        [
-            (-15, 0),
-            (-12, 6.6),
-            (-6, 7.8),
-            (0, 5),
-            (6, 7.4),
-            (12, 6.2),
-            (15, 0),
-            (12, -6.2),
-            (6, -7.4),
-            (0, -5),
-            (-6, -7.8),
-            (-12, -6.6),
-        ],
-    )
+    smooth(pen, [(-15, 0), (-12, 6.6), (-6, 7.8), (0, 5), (6, 7.4), (12, 6.2), (15, 0),
+                 (12, -6.2), (6, -7.4), (0, -5), (-6, -7.8), (-12, -6.6)])
     pen.paint(Ink.SOLID)
     for x in (-9, -3, 3, 9):
         for side in (-1, 1):
@@ -88,23 +59,8 @@ def group_dairy(pen: Pen) -> None:
     shapes.arc(pen, 15.4, 36, 8.6, 0, 180)
     pen.paint(Ink.LINE, 3)
     shapes.bar(pen, 8, 36, 22.8, 36, 4.4)
-    smooth(
-        pen,
-        [
-            (10, 32.4),
-            (20.8, 32.4),
-            (22, 28),
-            (27.4, 22),
-            (28, 14),
-            (27.6, 4),
-            (25, 2.4),
-            (5.8, 2.4),
-            (3.2, 4),
-            (2.8, 14),
-            (3.4, 22),
-            (8.8, 28),
-        ],
-    )
+    smooth(pen, [(10, 32.4), (20.8, 32.4), (22, 28), (27.4, 22), (28, 14), (27.6, 4), (25, 2.4),
+                 (5.8, 2.4), (3.2, 4), (2.8, 14), (3.4, 22), (8.8, 28)])
     pen.paint(Ink.SOLID)
     shapes.drop(pen, 13, 8, 12)
     pen.paint(Ink.PAPER)
@@ -120,9 +76,8 @@ def drumstick(pen: Pen) -> None:
     shapes.bar(pen, 0, 0, 12.4, -9, 4.4)
     for x, y in ((13.4, -7.2), (11.2, -10.4)):
         dot(pen, x, y, 2.8)
-    smooth(
-        pen, [(-16, 6), (-12, 12), (-3, 11), (3.6, 4), (6.4, -2.6), (4, -5.4), (-3, -7), (-12, -6)]
-    )
+    smooth(pen, [(-16, 6), (-12, 12), (-3, 11), (3.6, 4), (6.4, -2.6), (4, -5.4), (-3, -7),
+                 (-12, -6)])
     pen.paint(Ink.FOOD)
     smooth(pen, [(-11, 4), (-7.6, 7), (-3, 6.4)], closed=False)
     pen.paint(Ink.GAP, 2.2)
@@ -159,9 +114,8 @@ def group_vitamin_a_plants(pen: Pen) -> None:
     turned = TurnedPen(pen, 17, 20, -32)
     for x, y in ((-5.0, 24.0), (0.0, 26.0), (5.0, 24.0)):
         shapes.bar(turned, 0, 12, x, y, 3.4)
-    smooth(
-        turned, [(0, 14), (-7, 12.4), (-8, 6), (-4.6, -8), (0, -20), (4.6, -8), (8, 6), (7, 12.4)]
-    )
+    smooth(turned, [(0, 14), (-7, 12.4), (-8, 6), (-4.6, -8), (0, -20), (4.6, -8), (8, 6),
+                    (7, 12.4)])
     pen.paint(Ink.FOOD)
     for x, y in ((-4.0, 6.0), (2.4, 0.0), (-2.6, -6.0)):
         shapes.polyline(turned, [(x - 2.4, y), (x + 2.4, y)])

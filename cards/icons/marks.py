@@ -19,12 +19,7 @@ class TurnedPen:
     """Turns, scales and shifts (a negative ``sx`` mirrors); strokes shrink along, down to FINE."""
 
     def __init__(
-        self,
-        pen: Pen,
-        dx: float,
-        dy: float,
-        degrees: float = 0.0,
-        sx: float = 1.0,
+        self, pen: Pen, dx: float, dy: float, degrees: float = 0.0, sx: float = 1.0,
         sy: float | None = None,
     ) -> None:
         self._pen, self._dx, self._dy = pen, dx, dy
@@ -215,9 +210,8 @@ def moon(pen: Pen) -> None:
     pen.paint(Ink.SOLID)
     for x, y, r in ((39, 38, 7), (30.5, 25, 4.8), (42, 20.5, 4)):
         star = [
-            shapes.on_ellipse(
-                x, y, r if i % 2 == 0 else r * 0.45, r if i % 2 == 0 else r * 0.45, 90 + 36 * i
-            )
+            shapes.on_ellipse(x, y, r if i % 2 == 0 else r * 0.45, r if i % 2 == 0 else r * 0.45,
+                              90 + 36 * i)
             for i in range(10)
         ]
         shapes.polyline(pen, star, closed=True)
@@ -322,22 +316,8 @@ def cupped_hand(pen: Pen) -> None:
     """A hand from the side, palm up, wrist at the right (50, 13), finger tips at the left."""
     smooth(
         pen,
-        [
-            (50, 21),
-            (42, 18.5),
-            (34, 15.5),
-            (26, 15),
-            (17, 16.6),
-            (9, 24),
-            (5.2, 25.4),
-            (2.6, 22),
-            (4.6, 15.5),
-            (11, 7.5),
-            (20, 3.4),
-            (31, 3),
-            (41, 7),
-            (50, 8.5),
-        ],
+        [(50, 21), (42, 18.5), (34, 15.5), (26, 15), (17, 16.6), (9, 24), (5.2, 25.4), (2.6, 22),
+         (4.6, 15.5), (11, 7.5), (20, 3.4), (31, 3), (41, 7), (50, 8.5)],
     )
     pen.paint(Ink.SOLID)
 
@@ -361,3 +341,5 @@ def hand_wash(pen: Pen) -> None:
             limb(hand, [(-8, 11 + dy), (-15, 11.4 + dy), (-19.4, 13.4 + dy)], 5.4, 0.9)
         limb(hand, [(-8, 12), (-8.4, 18), (-12, 23)], 5.4, 0.9)
     drops(pen, [(13, 34), (24, 27), (35, 34)], 12)
+
+

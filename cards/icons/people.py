@@ -65,22 +65,8 @@ def breast_milk(pen: Pen) -> None:
     # hair knot, bent head, then the body with the lap it sits on
     dot(pen, 13, 42, 3.6)
     dot(pen, 20, 38, 7.6)
-    smooth(
-        pen,
-        [
-            (17, 29),
-            (24, 28),
-            (28, 23),
-            (30, 14),
-            (42, 8),
-            (43, 3),
-            (36, 2),
-            (10, 2),
-            (5, 5),
-            (6, 18),
-            (10, 26),
-        ],
-    )
+    smooth(pen, [(17, 29), (24, 28), (28, 23), (30, 14), (42, 8), (43, 3), (36, 2), (10, 2),
+                 (5, 5), (6, 18), (10, 26)])
     pen.paint(Ink.SOLID)
     # the baby lies across, its head at the breast
     bundle = [(34, 22), (27, 16), (14, 14)]

@@ -80,28 +80,14 @@ def no_salt(pen: Pen) -> None:
 def _cube(pen: Pen, x: float, y: float, a: float) -> None:
     """A sugar cube seen from an edge, its foot at (x, y)."""
     w, h = a * 0.87, a * 0.5
-    hexagon = [
-        (x, y),
-        (x + w, y + h),
-        (x + w, y + a + h),
-        (x, y + a + 2 * h),
-        (x - w, y + a + h),
-        (x - w, y + h),
-    ]
+    hexagon = [(x, y), (x + w, y + h), (x + w, y + a + h), (x, y + a + 2 * h), (x - w, y + a + h),
+               (x - w, y + h)]
     for ink in (Ink.GAP, Ink.SOLID):
         shapes.polyline(pen, hexagon, closed=True)
         pen.paint(ink, 3)
     edge, top = FINE, y + a
-    shapes.polyline(
-        pen,
-        [
-            (x, top + edge),
-            (x + w - edge * 1.6, top + h),
-            (x, top + 2 * h - edge),
-            (x - w + edge * 1.6, top + h),
-        ],
-        closed=True,
-    )
+    shapes.polyline(pen, [(x, top + edge), (x + w - edge * 1.6, top + h), (x, top + 2 * h - edge),
+                          (x - w + edge * 1.6, top + h)], closed=True)
     pen.paint(Ink.PAPER)
     shapes.polyline(pen, [(x, y), (x, y + a)])
     pen.paint(Ink.GAP, FINE)
@@ -120,36 +106,11 @@ def no_sugar(pen: Pen) -> None:
 
 def _peanut(pen: Pen) -> None:
     # the waist lies beside the bar, as it makes the outline a peanut's
-    smooth(
-        pen,
-        [
-            (-17, 0),
-            (-14.4, 7.4),
-            (-7, 10.2),
-            (0, 9),
-            (6, 5.4),
-            (11, 7.8),
-            (15, 6.2),
-            (17.4, 0),
-            (15, -6.2),
-            (11, -7.8),
-            (6, -5.4),
-            (0, -9),
-            (-7, -10.2),
-            (-14.4, -7.4),
-        ],
-    )
+    smooth(pen, [(-17, 0), (-14.4, 7.4), (-7, 10.2), (0, 9), (6, 5.4), (11, 7.8), (15, 6.2),
+                 (17.4, 0), (15, -6.2), (11, -7.8), (6, -5.4), (0, -9), (-7, -10.2), (-14.4, -7.4)])
     pen.paint(Ink.SOLID)
-    for x, y in (
-        (-12.4, 3.4),
-        (-12.4, -3.4),
-        (-6.6, 6),
-        (-6.6, 0),
-        (-6.6, -6),
-        (7, 0),
-        (12.4, 3),
-        (12.4, -3),
-    ):
+    for x, y in ((-12.4, 3.4), (-12.4, -3.4), (-6.6, 6), (-6.6, 0), (-6.6, -6), (7, 0), (12.4, 3),
+                 (12.4, -3)):
         shapes.polyline(pen, [(x - 1.4, y), (x + 1.4, y)])
         pen.paint(Ink.GAP, 2)
 
@@ -185,23 +146,8 @@ def _broken_egg(pen: Pen) -> None:
     pen.curve(-7.6, 18, -13.4, 13, -14, 6.2)
     pen.close()
     pen.paint(Ink.SOLID)
-    smooth(
-        pen,
-        [
-            (-3, 4),
-            (3, 4),
-            (6, -1),
-            (12, -4.6),
-            (12.6, -9),
-            (8, -12.6),
-            (4, -16.4),
-            (-3, -16.2),
-            (-8, -14.4),
-            (-13, -9.6),
-            (-12, -4.4),
-            (-6, -1),
-        ],
-    )
+    smooth(pen, [(-3, 4), (3, 4), (6, -1), (12, -4.6), (12.6, -9), (8, -12.6), (4, -16.4),
+                 (-3, -16.2), (-8, -14.4), (-13, -9.6), (-12, -4.4), (-6, -1)])
     pen.paint(Ink.SOLID)
     dot(pen, 0, -8.2, 6, Ink.PAPER)
     dot(pen, 0, -8.2, 3.8)

@@ -42,7 +42,9 @@ def circle(pen: Pen, cx: float, cy: float, r: float) -> None:
     ellipse(pen, cx, cy, r, r)
 
 
-def arc_on(pen: Pen, cx: float, cy: float, rx: float, ry: float, start: float, end: float) -> None:
+def arc_on(
+    pen: Pen, cx: float, cy: float, rx: float, ry: float, start: float, end: float
+) -> None:
     """Go on along an elliptic arc; angles in degrees, counter-clockwise from three o'clock.
 
     The pen must stand at the arc's first point; see ``on_ellipse``.
@@ -107,12 +109,8 @@ def flame(pen: Pen, cx: float, base: float, height: float) -> None:
     pen.curve(cx + w, base + w * 0.35, cx + w * 0.5, base, cx, base)
     pen.curve(cx - w * 0.5, base, cx - w, base + w * 0.35, cx - w, base + w)
     pen.curve(
-        cx - w,
-        base + height * 0.45,
-        cx - w * 0.62,
-        base + height * 0.5,
-        cx - w * 0.5,
-        base + height * 0.68,
+        cx - w, base + height * 0.45, cx - w * 0.62, base + height * 0.5,
+        cx - w * 0.5, base + height * 0.68,
     )
     pen.curve(
         cx - w * 0.3, base + height * 0.58, cx - w * 0.1, base + height * 0.75, cx + w * 0.18, top

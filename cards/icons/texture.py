@@ -20,9 +20,8 @@ def texture_mashed(pen: Pen) -> None:
     turned.close()
     pen.paint(Ink.SOLID)
     # a gap keeps food and spoon apart where both print black
-    smooth(
-        turned, [(-15.4, 5), (-14.4, 11), (-8.4, 17), (0, 19.4), (8.4, 17), (14.4, 11), (15.4, 5)]
-    )
+    smooth(turned, [(-15.4, 5), (-14.4, 11), (-8.4, 17), (0, 19.4), (8.4, 17), (14.4, 11),
+                    (15.4, 5)])
     pen.paint(Ink.FOOD)
     smooth(turned, [(-9, 11), (-5, 14), (0.6, 15)], closed=False)
     pen.paint(Ink.GAP, 2.2)
@@ -61,17 +60,8 @@ def texture_family(pen: Pen) -> None:
     for points in ([(28.2, 27), (32.2, 38.8)], [(28.2, 35.4), (30, 32.4), (33.8, 33.4)]):
         shapes.polyline(pen, points)
         pen.paint(Ink.GAP, FINE)
-    heap = [
-        (3.4, 13),
-        (3.6, 18),
-        (7, 24),
-        (10, 30.4),
-        (16, 33.4),
-        (22, 30),
-        (25.6, 23),
-        (28, 18),
-        (27.6, 13),
-    ]
+    heap = [(3.4, 13), (3.6, 18), (7, 24), (10, 30.4), (16, 33.4), (22, 30), (25.6, 23), (28, 18),
+            (27.6, 13)]
     for ink in (Ink.GAP, Ink.FOOD):
         smooth(pen, heap)
         pen.paint(ink, 4)

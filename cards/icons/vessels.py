@@ -88,7 +88,9 @@ def pot(
 def lid(pen: Pen, y: float, half: float = 18.4, height: float = 6.6, cx: float = 24.0) -> None:
     """A domed lid with its knob, its edge at ``y``."""
     pen.move(cx - half, y)
-    pen.curve(cx - half * 0.9, y + height * 0.8, cx - half * 0.45, y + height, cx, y + height)
+    pen.curve(
+        cx - half * 0.9, y + height * 0.8, cx - half * 0.45, y + height, cx, y + height
+    )
     pen.curve(cx + half * 0.45, y + height, cx + half * 0.9, y + height * 0.8, cx + half, y)
     pen.close()
     pen.paint(Ink.SOLID)
@@ -105,7 +107,9 @@ def pan(pen: Pen, level: float = 0.0) -> None:
     tub(pen, PAN_CX, HEARTH, PAN_RIM, 16.4, 13.6, level)
 
 
-def bowl(pen: Pen, cx: float, base: float, rim: float, rx: float, level: float = 0.0) -> None:
+def bowl(
+    pen: Pen, cx: float, base: float, rim: float, rx: float, level: float = 0.0
+) -> None:
     """A round bowl on its short foot, filled up to the height ``level``."""
     bottom = base + 1.6
     depth = rim - bottom
