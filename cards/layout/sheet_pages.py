@@ -11,6 +11,11 @@ from cards.layout.sheet_type import Column, Type
 from cards.text.faces import FontBook
 
 WIDTH_MM, HEIGHT_MM, MARGIN_MM = 210, 297, 15
+CAUTION = (
+    "For the trainer's own check; figures on foods are averages. National guidance and the local "
+    "health worker come first."
+)
+
 BODY, SMALL, HEAD, TITLE = 9.0, 8.0, 10.5, 17.0
 
 
@@ -68,22 +73,13 @@ def place_sheet(sheet: Sheet, book: FontBook) -> Pages:
     )
     _section(column, kind, "Figures that are missing", sheet.missing)
     _section(column, kind, "Ingredients and sources", sheet.sources)
-    _section(
-        column,
-        kind,
-        "",
-        (
-            "Figures on foods are averages. This sheet serves the trainer's own check and is no "
-            "medical advice; national guidance and the local health worker come first.",
-        ),
-    )
     return _finish(sheet, kind, column, margin)
 
 
 def _head(sheet: Sheet, kind: Type, column: Column) -> None:
     items, height = kind.paragraph(sheet.title, 0, 0, column.width, TITLE, "bold")
     column.add(list(items), height + 2)
-    _paragraphs(column, kind, sheet.facts, BODY)
+    _paragraphs(column, kind, (*sheet.facts, CAUTION), BODY)
     column.y += 4
 
 
@@ -113,10 +109,7 @@ def _chart(column: Column, kind: Type, question: str, chart: tuple[list[Item], f
 def _section(column: Column, kind: Type, title: str, texts: tuple[str, ...]) -> None:
     if not texts:
         return
-    if title:
-        _heading(column, kind, title, 24)
-    else:
-        column.y += 6
+    _heading(column, kind, title, 24)
     _paragraphs(column, kind, texts, SMALL)
 
 
