@@ -178,3 +178,44 @@ def test_rows_are_in_the_order_of_foods_and_components() -> None:
     keys = [(foods.index(r["food"]), tags.index(r["tag"])) for r in load.rows("composition.csv")]
     assert keys == sorted(keys)
     assert len(set(keys)) == len(keys)
+
+
+def test_traps_of_the_sources_are_not_carried() -> None:
+    foods = shipped_table().foods
+    # USDA "millet, raw" (20031) is proso: it must not stand for ragi, bajra or any other
+    for food in foods.values():
+        codes = {f.code for f in food.figures.values()}
+        assert "20031" not in codes or "proso" in food.id, food.id
+    # fortified or enriched rows of the USDA tables: rice 20044, maida 20081, semolina 20066
+    used = {f.code for food in foods.values() for f in food.figures.values()}
+    assert used.isdisjoint({"20044", "20081", "20066", "08156"})
+    # plant vitamin D of the Indian tables is not credible and is taken as nothing
+    for name in ("ragi-flour", "sesame", "curry-leaves"):
+        assert value(foods[name], "VITD") == 0
+    # chicken leg of the Indian tables states twice its own energy
+    assert value(foods["chicken-leg"], "ENERC") < 250
+    # the millet whose name and species disagree says so
+    assert "setaria" in foods["millet-kodo"].note.casefold() or "foxtail" in (
+        foods["millet-kodo"].note.casefold()
+    )
+
+
+def test_groups_are_wide_enough() -> None:
+    def count(flag: str) -> int:
+        return sum(food.has(flag) for food in FOODS)
+
+    assert sum(food.has("fish") for food in FOODS) >= 20
+    assert sum(food.retention == "leaf" for food in FOODS) >= 25
+    assert sum(food.retention == "fruit" for food in FOODS) >= 25
+    assert count("pulse") >= 25
+    assert count("grain") >= 25
+    assert "breast-milk" in shipped_table().foods
+
+
+def test_ranges_hold_our_own_figure() -> None:
+    for row in load.rows("ranges.csv"):
+        low, high = float(row["low"]), float(row["high"])
+        assert low <= high
+        factor = 2.0 if row["tag"] == "VITA_RAE" else 1.5
+        assert low == 0 or high / low > factor * 0.95
+        assert row["food"] in shipped_table().foods
