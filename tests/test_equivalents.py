@@ -4,7 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from cards.nutrition.equivalents import folate_equivalent_ug, retinol_activity_ug
+from cards.nutrition.equivalents import (
+    carbohydrate_by_difference_g,
+    energy_kcal,
+    folate_equivalent_ug,
+    retinol_activity_ug,
+)
 
 # USDA National Nutrient Database for Standard Reference, Release 28, per 100 g:
 # row, retinol, beta-carotene, alpha-carotene, beta-cryptoxanthin, and the printed RAE
@@ -39,3 +44,24 @@ SR28_FOLATE = [
 @pytest.mark.parametrize(("row", "food", "acid", "printed"), SR28_FOLATE)
 def test_folate(row: str, food: int, acid: int, printed: int) -> None:
     assert folate_equivalent_ug(food, acid) == pytest.approx(printed, abs=1)
+
+
+# USDA SR28 rows: water, protein, fat, ash, printed carbohydrate, printed kcal, and the specific
+# Atwater factors of that kind of food (USDA Agriculture Handbook 74)
+SR28_ENERGY = [
+    ("20444 rice, white, raw", 11.62, 7.13, 0.66, 0.64, 79.95, 365, (3.82, 8.37, 4.16)),
+    ("16069 lentils, raw", 8.26, 24.63, 1.06, 2.71, 63.35, 352, (3.47, 8.37, 4.07)),
+    ("11352 potatoes, raw", 79.25, 2.05, 0.09, 1.11, 17.49, 77, (2.78, 8.37, 4.03)),
+]
+
+
+@pytest.mark.parametrize("row", SR28_ENERGY, ids=lambda r: r[0])
+def test_carbohydrate_and_energy(
+    row: tuple[str, float, float, float, float, float, float, tuple[float, float, float]],
+) -> None:
+    _, water, protein, fat, ash, printed, kcal, factors = row
+    carbohydrate = carbohydrate_by_difference_g(water, protein, fat, ash)
+    assert carbohydrate == pytest.approx(printed, abs=0.02)
+    assert energy_kcal(protein, fat, carbohydrate, factors) == pytest.approx(kcal, rel=0.02)
+    # the general factors come within a tenth
+    assert energy_kcal(protein, fat, carbohydrate) == pytest.approx(kcal, rel=0.1)

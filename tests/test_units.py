@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cards.foods.units import Measures
+from tests.conftest import PLAIN, Bench
 
 # metric household measures, worked by hand: WHO portion tables use a 250 ml cup;
 # 15 ml and 5 ml spoons are common practice
@@ -62,3 +63,57 @@ def test_volume_is_proportional(number: float, unit: str) -> None:
     assert measures.millilitres(2 * number, unit) == pytest.approx(
         2 * measures.millilitres(number, unit)
     )
+
+
+# facts of the trade, common practice: what trainers reckon with, against our densities
+TRADE = [
+    ("4 tbsp", "little millet", 60, 0.3),
+    ("2 tbsp", "moong dal", 30, 0.3),
+    ("3/4 cup", "spinach", 30, 0.3),
+    ("3/4 cup", "amaranth leaves", 30, 0.3),
+]
+
+
+@pytest.mark.parametrize(("amount", "food", "grams", "tolerance"), TRADE)
+def test_facts_of_the_trade(
+    bench: Bench, amount: str, food: str, grams: int, tolerance: float
+) -> None:
+    run = bench.run(PLAIN.replace("6 tbsp rice", f"{amount} {food}"))
+    assert run.analysis is not None
+    assert run.analysis.lines[0].edible_g == pytest.approx(grams, rel=tolerance)
+
+
+def test_a_cup_is_about_sixteen_big_spoons() -> None:
+    measures = Measures()
+    assert measures.millilitres(1, "cup") / measures.millilitres(1, "tablespoon") == pytest.approx(
+        16, rel=0.05
+    )
+
+
+def test_heaped_holds_more_and_level_is_plain(bench: Bench) -> None:
+    def grams(amount: str) -> float:
+        analysis = bench.run(PLAIN.replace("6 tbsp rice", f"{amount} rice")).analysis
+        assert analysis is not None
+        return analysis.lines[0].edible_g
+
+    assert grams("6 level tbsp") == grams("6 tbsp")
+    assert grams("6 heaped tbsp") == pytest.approx(1.5 * grams("6 tbsp"))
+
+
+@pytest.mark.parametrize(
+    ("line", "warns"),
+    [
+        # liquids: 1 tbsp of oil is 13.7 g; 15 % are allowed
+        ("1 tbsp (15 g) mustard oil", False),
+        ("1 tbsp (18 g) mustard oil", True),
+        # grains: a third
+        ("6 tbsp (90 g) rice", False),
+        ("6 tbsp (120 g) rice", True),
+        # leaves and handfuls: a half
+        ("1 cup (60 g) spinach", False),
+        ("1 cup (90 g) spinach", True),
+    ],
+)
+def test_tolerance_by_kind(bench: Bench, line: str, warns: bool) -> None:
+    kinds = bench.kinds(PLAIN.replace("6 tbsp rice", line))
+    assert ("spoons-against-grams" in kinds) is warns

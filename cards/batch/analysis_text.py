@@ -9,6 +9,7 @@ from fractions import Fraction
 from typing import Any
 
 from cards.foods.components import components
+from cards.foods.table import sources
 from cards.nutrition import adequacy
 from cards.nutrition.analysis import Analysis
 from cards.source.recipe import Recipe
@@ -107,6 +108,13 @@ def why_text(analysis: Analysis, tag: str) -> str:
             f"{line.food.name:22}{line.edible_g:9.1f}{figure.value:11g}{factor:>7}"
             f"{line.holds(tag):10.4g}  {figure.source} {figure.code} ({figure.known}){row}{note}"
         )
+    if tag == "ENERC":
+        used = {li.food.figures[tag].source for li in analysis.lines if tag in li.food.figures}
+        lines += [
+            f"  {key} reckons energy by: {sources()[key]['energy']}"
+            for key in sorted(used)
+            if "energy" in sources().get(key, {})
+        ]
     sign = "" if total.complete else "at least "
     lines += [
         f"sum: {sign}{two(total.value)} {component.unit} in the dish; "

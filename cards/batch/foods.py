@@ -83,6 +83,10 @@ def _composition(food: Food, console: Console) -> None:
         if tag == "ENERC":
             table.add_row("", f"{figure.value * KJ_PER_KCAL:.0f}", "kJ", "kcal x 4.184", "computed")
     console.print(table)
+    energy = food.figures.get("ENERC")
+    system = sources().get(energy.source, {}).get("energy") if energy else None
+    if system:
+        console.print(f"energy reckoned by: {system}")
 
 
 def _measures(food: Food, console: Console) -> None:

@@ -18,6 +18,8 @@ _VESSELS = {
     "ladle": "ladle",
     "tablespoon": "tablespoon",
     "teaspoon": "teaspoon",
+    "heaped tablespoon": "heaped-tablespoon",
+    "heaped teaspoon": "heaped-teaspoon",
 }
 _FILLED_PIECES = ("lemon", "onion", "tomato", "potato", "banana")
 _PLAIN = {"pinch": "pinch", "handful": "handful", "leaf": "leaf", "clove": "clove"}

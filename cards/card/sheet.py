@@ -168,9 +168,10 @@ def _origin(analysis: Analysis, tag: str) -> Origin:
 def _portions(analysis: Analysis) -> SheetTable:
     gaps = {gap.band: gap for gap in adequacy.energy_gap(analysis)}
     low = {gap.band: gap for gap in adequacy.energy_gap(analysis, "low")}
+    none = {gap.band: gap for gap in adequacy.energy_gap(analysis, "none")}
     rows = []
     for p in analysis.portions:
-        gap, lean = gaps.get(p.band), low.get(p.band)
+        gap, lean, bare = gaps.get(p.band), low.get(p.band), none.get(p.band)
         meals = f"{p.meals[0]}-{p.meals[1]}" if p.meals[0] != p.meals[1] else str(p.meals[0])
         rows.append(
             (
@@ -181,6 +182,7 @@ def _portions(analysis: Analysis) -> SheetTable:
                 f"{gap.kcal_a_meal:.0f}" if gap else "?",
                 f"{gap.share:.0%}" if gap else "?",
                 f"{lean.share:.0%}" if lean else "?",
+                f"{bare.share:.0%}" if bare else "?",
             )
         )
     return SheetTable(
@@ -192,6 +194,7 @@ def _portions(analysis: Analysis) -> SheetTable:
             "kcal a meal",
             "of energy from food*",
             "little breast milk**",
+            "no breast milk***",
         ),
         tuple(rows),
     )

@@ -10,9 +10,10 @@ from cards.foods.units import Measures
 from cards.source.amounts import EACH, Amount
 from cards.source.recipe import Ingredient
 
-TOLERANCE = 0.30
-"""How far spoons and grams of one line may lie apart before a warning (common practice:
-level and heaped spoons differ by about as much)."""
+TOLERANCES = {"liquid": 0.15, "leaf": 0.5, "counted": 0.4, "handful": 0.5, "spooned": 0.3}
+"""How far a measure and the grams of one line may lie apart before a warning, by kind (common
+practice): liquids fill a spoon alike, leaves and handfuls do not, whole things differ in size,
+and level and heaped spoons of dry food by about a third."""
 
 _WHOLE = ("medium", "piece")
 """Measures of a food that give the weight of one whole middling thing, the better first."""
@@ -56,7 +57,8 @@ def mass_of(
     mass = Mass(grams, f"{grams:g} g as the recipe says")
     if measured is not None and measured.edible_g > 0:
         ratio = grams / measured.edible_g
-        if not 1 - TOLERANCE <= ratio <= 1 / (1 - TOLERANCE):
+        may = TOLERANCES[_kind(amount, food, measures)]
+        if not 1 - may <= ratio <= 1 / (1 - may):
             return Result(
                 mass,
                 (
@@ -141,6 +143,17 @@ def _counted(number: float, unit: str, measure: FoodMeasure, food: Food, scale: 
 
 def _from(measure: FoodMeasure) -> str:
     return " ".join(part for part in (measure.source, measure.code) if part)
+
+
+def _kind(amount: Amount | None, food: Food, measures: Measures) -> str:
+    """The kind of measure a tolerance is stated for."""
+    if amount is not None and amount.unit == "handful":
+        return "handful"
+    if amount is not None and measures.dimension(amount.unit) == "count":
+        return "counted"
+    if food.form in ("liquid", "fat"):
+        return "liquid"
+    return "leaf" if food.form == "leaf" else "spooned"
 
 
 def _one(unit: str) -> str:

@@ -11,7 +11,7 @@ import math
 
 from cards.icons import shapes
 from cards.icons.marks import dot, pinching_hand
-from cards.icons.pen import STROKE, Ink, Pen
+from cards.icons.pen import STROKE, Ink, Pen, ShiftedPen
 from cards.icons.registry import icon
 
 
@@ -78,6 +78,28 @@ def tablespoon(pen: Pen, fill: float = 1.0) -> None:
 def teaspoon(pen: Pen, fill: float = 1.0) -> None:
     """A small spoon: the big one's sister, slimmer, and printed smaller."""
     _spoon(pen, 20, 48, fill)
+
+
+@icon("heaped-tablespoon", width=31, height=48, true_height_mm=12.5)
+def heaped_tablespoon(pen: Pen, fill: float = 1.0) -> None:
+    """A big spoon with more food on it than it holds: the heap stands out over the rim."""
+    _heap(pen, 31, 27, fill)
+
+
+@icon("heaped-teaspoon", width=24, height=48, true_height_mm=9.5)
+def heaped_teaspoon(pen: Pen, fill: float = 1.0) -> None:
+    """A small spoon, heaped."""
+    _heap(pen, 24, 20, fill)
+
+
+def _heap(pen: Pen, width: float, spoon: float, fill: float) -> None:
+    _spoon(ShiftedPen(pen, (width - spoon) / 2, 0), spoon, 48, fill)
+    if fill >= 1:
+        cx, cy, rx, ry = width / 2, 16.0, width / 2 - 0.6, 8.5
+        shapes.ellipse(pen, cx, cy, rx, ry)
+        pen.paint(Ink.GAP, STROKE)
+        shapes.ellipse(pen, cx, cy, rx, ry)
+        pen.paint(Ink.FOOD)
 
 
 def _spoon(pen: Pen, width: float, height: float, fill: float) -> None:

@@ -43,7 +43,7 @@ def place_sheet(sheet: Sheet, book: FontBook) -> Pages:
         kind,
         "How much for one meal, and how far does it go?",
         sheet.portions,
-        (0.15, 0.19, 0.11, 0.12, 0.12, 0.15, 0.16),
+        (0.14, 0.18, 0.1, 0.11, 0.11, 0.12, 0.12, 0.12),
     )
     _paragraphs(
         column,
@@ -51,7 +51,8 @@ def place_sheet(sheet: Sheet, book: FontBook) -> Pages:
         (
             "* the larger meal at the fewest meals, of the energy that must come from food at "
             "average breast milk (WHO 2009). ** the same at low breast-milk intake, for a child "
-            "who needs more than most (PAHO/WHO 2003).",
+            "who needs more than most (PAHO/WHO 2003). *** of all energy, at four meals a day at "
+            "least, milk drunk beside it not counted (WHO 2005).",
         ),
         SMALL,
     )

@@ -7,7 +7,7 @@ from enum import StrEnum
 
 from cards.nutrition import needs
 from cards.nutrition.analysis import Analysis
-from cards.nutrition.feeding import Band, bands
+from cards.nutrition.feeding import Band, bands, meals_without_milk
 
 
 class Standing(StrEnum):
@@ -106,15 +106,21 @@ class EnergyGap:
 
 
 def energy_gap(analysis: Analysis, milk: str = "average") -> tuple[EnergyGap, ...]:
-    """For each band, the larger portion times the least meals, against energy from food."""
+    """For each band, the larger portion times the least meals, against energy from food.
+
+    ``milk`` is "average" (WHO 2009), "low" (PAHO/WHO 2003, for a child who needs
+    more than most) or "none" (WHO 2005, four meals at least).
+    """
     if not analysis.totals["ENERC"].judgeable:
         return ()
     gaps: list[EnergyGap] = []
     for portion in analysis.portions:
         band: Band = bands()[portion.band]
+        meals, need = portion.meals[0], band.energy_from_food
+        if milk == "low":
+            need = band.food_energy("low")
+        elif milk == "none":
+            meals, need = max(meals, meals_without_milk()), band.energy_without_milk
         meal = portion.per_portion["ENERC"]
-        need = band.energy_from_food if milk == "average" else band.food_energy(milk)
-        gaps.append(
-            EnergyGap(portion.band, meal, meal * portion.meals[0], meal * portion.meals[0] / need)
-        )
+        gaps.append(EnergyGap(portion.band, meal, meal * meals, meal * meals / need))
     return tuple(gaps)

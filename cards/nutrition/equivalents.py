@@ -23,3 +23,17 @@ def niacin_equivalent_mg(niacin: float, tryptophan: float) -> float:
 def folate_equivalent_ug(food_folate: float, folic_acid: float) -> float:
     """Folate in ug DFE from folate of food and added folic acid (IOM 1998, from memory)."""
     return food_folate + 1.7 * folic_acid
+
+
+def carbohydrate_by_difference_g(
+    water: float, protein: float, fat: float, ash: float, alcohol: float = 0.0
+) -> float:
+    """Total carbohydrate per 100 g, fibre within it (FAO Food and Nutrition Paper 77, memory)."""
+    return 100 - (water + protein + fat + ash + alcohol)
+
+
+def energy_kcal(
+    protein: float, fat: float, carbohydrate: float, factors: tuple[float, float, float] = (4, 9, 4)
+) -> float:
+    """Energy from grams by Atwater factors, the general ones unless a food's own are given."""
+    return protein * factors[0] + fat * factors[1] + carbohydrate * factors[2]

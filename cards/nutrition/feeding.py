@@ -25,6 +25,8 @@ class Band:
     thin_ml: float
     meals: tuple[int, int]
     texture: Texture
+    energy_without_milk: float
+    """kcal a day from food for a child who is not breastfed (WHO 2005)."""
     energy_plus_2sd: float
     milk_energy_average: float
     milk_energy_low: float
@@ -70,6 +72,7 @@ def _band(name: str, facts: dict[str, Any]) -> Band:
         thin_ml=value("thin_ml"),
         meals=tuple(value("meals")),
         texture=Texture(value("texture")),
+        energy_without_milk=value("energy_without_milk"),
         energy_plus_2sd=value("energy_plus_2sd"),
         milk_energy_average=value("milk_energy_average"),
         milk_energy_low=value("milk_energy_low"),
@@ -81,6 +84,11 @@ def dense_enough() -> tuple[float, float]:
     """The energy densities, kcal per g, between which the published portions hold."""
     facts = load.mapping("feeding.yaml")
     return facts["density_low"], facts["density_high"]
+
+
+def meals_without_milk() -> int:
+    """Least meals a day of a child who is not breastfed."""
+    return int(load.mapping("feeding.yaml")["meals_without_milk"])
 
 
 def dish_g_per_ml() -> float:

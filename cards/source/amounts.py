@@ -170,7 +170,9 @@ def read_amount(text: str, units: Mapping[str, str]) -> tuple[Amount, str]:
     if low < LEAST:
         raise Unreadable(f'"{_short(text)}" is too little to measure', _HOW)
     words = rest.split()
-    for take in (2, 1):
+    if words and words[0].lower() == "level":  # spoons are level anyway
+        words = words[1:]
+    for take in (3, 2, 1):
         head = " ".join(words[:take]).lower().rstrip(".,")
         if len(words) >= take and head in units:
             after = words[take:]
