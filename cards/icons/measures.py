@@ -95,7 +95,7 @@ def heaped_teaspoon(pen: Pen, fill: float = 1.0) -> None:
 def _heap(pen: Pen, width: float, spoon: float, fill: float) -> None:
     _spoon(ShiftedPen(pen, (width - spoon) / 2, 0), spoon, 48, fill)
     if fill >= 1:
-        cx, cy, rx, ry = width / 2, 16.0, width / 2 - 0.6, 8.5
+        cx, cy, rx, ry = width / 2, 16.0, width / 2 - 0.6, 12.0
         shapes.ellipse(pen, cx, cy, rx, ry)
         pen.paint(Ink.GAP, STROKE)
         shapes.ellipse(pen, cx, cy, rx, ry)
