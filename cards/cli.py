@@ -18,13 +18,16 @@ from cards.batch.explain import explanation, known_kinds
 from cards.batch.foods import found, print_food, print_list
 from cards.batch.kit import Kit, open_kit
 from cards.batch.make import make_all
+from cards.batch.new import file_name, new_recipe
 from cards.batch.show import STAGES, stage_text
 from cards.batch.stages import run_file
+from cards.batch.write import write_whole
 from cards.diagnostics.diagnostic import Diagnostic, Severity, has_errors
 from cards.diagnostics.nearest import did_you_mean
 from cards.diagnostics.render import as_json, as_text, tally
 from cards.foods.components import components
-from cards.source.workspace import NEEDS, PROGRAMME, Workspace, open_workspace
+from cards.source.schema import recipe_schema
+from cards.source.workspace import NEEDS, PROGRAMME, Workspace, open_workspace, read_text
 
 ERRORS, WRONG_USE, BUG = 1, 2, 3
 """Exit codes; 0 is clean or warnings only."""
@@ -140,6 +143,43 @@ def explain(kind: str | None) -> None:
         click.echo(f'there is no message of the kind "{kind}"; {near}', err=True)
         sys.exit(WRONG_USE)
     click.echo(told)
+
+
+@command.command()
+@click.argument("title")
+def new(title: str) -> None:
+    """Begin a recipe file for TITLE, with remarks on what to write where."""
+    workspace, kit = _begin(False)
+    stem = file_name(title)
+    template = workspace.template("new-recipe.yaml")
+    if not stem or template is None:
+        click.echo("a title needs letters", err=True)
+        sys.exit(WRONG_USE)
+    target = workspace.recipes / f"{stem}.yaml"
+    name = workspace.name(target)
+    if target.exists():
+        click.echo(f"{name} is there already; nothing was changed", err=True)
+        sys.exit(ERRORS)
+    text = read_text(template, workspace.name(template)).value or ""
+    made = write_whole(
+        target, new_recipe(text, title, kit.programme.languages).encode("utf-8"), name
+    )
+    _tell(made.diagnostics, {}, False)
+    if made.value is None:
+        sys.exit(ERRORS)
+    click.echo(f"{name} begun; write it on, then: cards check {name}")
+
+
+@command.command()
+def schema() -> None:
+    """Write recipe.schema.json, by which editors complete and check recipe files."""
+    workspace, _ = _begin(False)
+    target = workspace.recipes / "recipe.schema.json"
+    made = write_whole(target, recipe_schema().encode("utf-8"), workspace.name(target))
+    _tell(made.diagnostics, {}, False)
+    if made.value is None:
+        sys.exit(ERRORS)
+    click.echo(f"{workspace.name(target)} written")
 
 
 @command.group()

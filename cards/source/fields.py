@@ -7,7 +7,7 @@ import unicodedata
 from collections.abc import Iterable
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator, PlainValidator, ValidationInfo
+from pydantic import BeforeValidator, PlainValidator, ValidationInfo, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
 from cards.diagnostics.nearest import did_you_mean
@@ -247,13 +247,43 @@ def yes_or_no(value: Any) -> bool:
     raise fault("value-wrong", f'"{text}" should be yes or no')
 
 
-AmountField = Annotated[Amount, PlainValidator(parse_amount)]
-GramsField = Annotated[Amount, PlainValidator(parse_grams)]
-MakesField = Annotated[tuple[Amount, ...], PlainValidator(parse_makes)]
-DurationField = Annotated[Duration, PlainValidator(parse_duration)]
-WhistlesField = Annotated[tuple[int, int], PlainValidator(parse_whistles)]
-AgesField = Annotated[tuple[int, int], PlainValidator(parse_ages)]
-WordsField = Annotated[dict[str, str], PlainValidator(parse_words)]
-PrepsField = Annotated[tuple[str, ...], PlainValidator(parse_preps)]
-UsesField = Annotated[tuple[str, ...], PlainValidator(parse_uses)]
-SwitchField = Annotated[bool, PlainValidator(yes_or_no)]
+def _plain(parse: Any, *, pattern: str = "", also: Any = None, description: str = "") -> Any:
+    """A validator with its JSON Schema: a text, a number, or whatever else is taken."""
+    text: dict[str, Any] = {"type": ["string", "number"], "description": description}
+    if pattern:
+        text["pattern"] = pattern
+    schema = {"anyOf": [text, also], "description": description} if also else text
+    return PlainValidator(parse), WithJsonSchema(schema)
+
+
+_WORDS = {"type": "object", "additionalProperties": {"type": "string"}}
+_NAMES = {"type": "array", "items": {"type": "string"}}
+
+AmountField = Annotated[Amount, *_plain(parse_amount, description="2, 1 1/2 tbsp, 2-3, half")]
+GramsField = Annotated[Amount, *_plain(parse_grams, description="grams, as 60")]
+MakesField = Annotated[
+    tuple[Amount, ...], *_plain(parse_makes, description="3 cups (720 g), 12 pieces (480 g)")
+]
+DurationField = Annotated[
+    Duration, *_plain(parse_duration, description="10-12 minutes, 8 hours, overnight")
+]
+WhistlesField = Annotated[
+    tuple[int, int], *_plain(parse_whistles, description="a count of whistles, as 3")
+]
+AgesField = Annotated[
+    tuple[int, int], *_plain(parse_ages, description="6-23 months, from 9 months")
+]
+WordsField = Annotated[
+    dict[str, str], *_plain(parse_words, also=_WORDS, description="a text for each language")
+]
+PrepsField = Annotated[
+    tuple[str, ...], *_plain(parse_preps, description="washed, chopped fine, ...")
+]
+UsesField = Annotated[
+    tuple[str, ...], *_plain(parse_uses, also=_NAMES, description="rice, moong dal; or all")
+]
+SwitchField = Annotated[
+    bool,
+    PlainValidator(yes_or_no),
+    WithJsonSchema({"enum": ["yes", "no", "on", "off", True, False]}),
+]

@@ -6,7 +6,15 @@ import re
 from datetime import date
 from typing import Annotated, Any
 
-from pydantic import BaseModel, ConfigDict, Field, ValidationInfo, field_validator, model_validator
+from pydantic import (
+    BaseModel,
+    ConfigDict,
+    Field,
+    ValidationInfo,
+    WithJsonSchema,
+    field_validator,
+    model_validator,
+)
 
 from cards.source import amounts, fields
 from cards.source.fields import (
@@ -27,10 +35,18 @@ from cards.source.vocabulary import ENDS, SIZES_MM, Flame, Texture, actions
 FORMAT = 1
 """The newest format version this program reads."""
 
-ActionName = Annotated[str, fields.one_of(actions(), "action-unknown", "a thing a step can do")]
+ActionName = Annotated[
+    str,
+    fields.one_of(actions(), "action-unknown", "a thing a step can do"),
+    WithJsonSchema({"enum": list(actions())}),
+]
 FlameField = Annotated[Flame, fields.one_of(Flame, "value-wrong", "a flame")]
 TextureField = Annotated[Texture, fields.one_of(Texture, "value-wrong", "a texture")]
-EndSign = Annotated[str, fields.one_of(ENDS, "end-unknown", "a sign that a step is done")]
+EndSign = Annotated[
+    str,
+    fields.one_of(ENDS, "end-unknown", "a sign that a step is done"),
+    WithJsonSchema({"enum": list(ENDS)}),
+]
 
 
 LANGUAGES = ("en", "hi", "mr", "bn", "ta", "te", "ur")

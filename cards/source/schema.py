@@ -1,0 +1,34 @@
+"""The recipe file's JSON Schema (draft 2020-12), for editors that complete and check."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from cards.source.model import LANGUAGES, RecipeIn
+
+
+def recipe_schema() -> str:
+    """The schema as JSON text."""
+    schema: dict[str, Any] = RecipeIn.model_json_schema(by_alias=True)
+    for model in (schema, *schema.get("$defs", {}).values()):
+        own = model.get("properties", {})
+        if " words" in own:
+            # words come as a line for each language, not under a key of their own
+            own.pop(" words")
+            own.pop(" as needed", None)
+            for code in LANGUAGES:
+                own[code] = {"type": "string", "description": f"the words in {code}"}
+    for name in ("recipe", "version", "revised"):
+        # an editor reads 1 as a number and 2026-11-25 as a date; to us all scalars are text
+        schema["properties"][name]["type"] = ["string", "number"]
+    ingredients = schema["$defs"]["IngredientIn"]
+    schema["$defs"]["IngredientIn"] = {
+        "anyOf": [
+            {"type": "string", "description": "2 tbsp (30 g) moong dal, washed"},
+            ingredients,
+        ]
+    }
+    schema["$schema"] = "https://json-schema.org/draft/2020-12/schema"
+    schema["title"] = "recipe"
+    return json.dumps(schema, ensure_ascii=False, indent=1) + "\n"
