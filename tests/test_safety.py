@@ -21,6 +21,8 @@ def dish(ingredients: str, steps: str, head: str = "ages: 6-23 months\nmakes: 50
 
 BOIL = "do: boil, use: all"
 MASH = "do: mash, use: all"
+NO_ALL = "do: boil, use: [rice, water, ghee]"
+BEANS = "do: boil, use: all, time: 40 minutes"
 FROM_9 = "ages: from 9 months\nmakes: 500 g\n"
 FROM_12 = "ages: from 12 months\nmakes: 500 g\n"
 
@@ -106,6 +108,66 @@ CASES = [
         dish("3000 g water", f"{BOIL}; {MASH}", "ages: 6-23 months\nmakes: 3400 g\n"),
         dish("1400 g water", f"{BOIL}; {MASH}", "ages: 6-23 months\nmakes: 1750 g\n"),
     ),
+    ("round-food", dish("50 g grapes", BOIL, FROM_9), dish("50 g grapes", f"{BOIL}; {MASH}")),
+    (
+        "raw-hard-food",
+        dish("50 g apple", f"{NO_ALL}; do: add, use: apple", FROM_9),
+        dish("50 g apple", f"{NO_ALL}; do: grate, use: apple", FROM_9),
+    ),
+    ("dried-fruit", dish("20 g raisins", BOIL, FROM_9), dish("20 g raisins", f"{BOIL}; {MASH}")),
+    (
+        "high-mercury-fish",
+        dish("50 g shark", f"{BOIL}; {MASH}"),
+        dish("50 g rohu", f"{BOIL}; do: debone; {MASH}"),
+    ),
+    (
+        "kidney-beans-soaked",
+        dish("50 g kidney bean", f"do: soak, use: kidney bean, time: 1 hour; {BEANS}; {MASH}"),
+        dish("50 g kidney bean", f"do: soak, use: kidney bean, time: overnight; {BEANS}; {MASH}"),
+    ),
+    (
+        "kidney-beans-boiled",
+        dish("50 g kidney bean", f"do: soak, use: kidney bean, time: overnight; {BOIL}; {MASH}"),
+        dish("50 g kidney bean", f"do: soak, use: kidney bean, time: overnight; {BEANS}; {MASH}"),
+    ),
+    (
+        "grass-pea",
+        dish("50 g grass pea", f"{BOIL}; {MASH}"),
+        dish("50 g toor dal", f"{BOIL}; {MASH}"),
+    ),
+    ("cassava", dish("50 g cassava", f"{BOIL}; {MASH}"), dish("50 g potato", f"{BOIL}; {MASH}")),
+    (
+        "raw-milk",
+        dish("50 g cow milk", f"{NO_ALL}; do: add, use: cow milk; {MASH}"),
+        dish("50 g cow milk", f"{BOIL}; {MASH}"),
+    ),
+    (
+        "sweet-drink",
+        dish("50 g sugarcane juice", f"{BOIL}; {MASH}"),
+        dish("50 g orange", f"{BOIL}; {MASH}"),
+    ),
+    ("chilli", dish("2 g green chilli", f"{BOIL}; {MASH}"), dish("2 g cumin", f"{BOIL}; {MASH}")),
+    (
+        "spices-taken-out",
+        dish("2 curry leaves", f"{BOIL}; {MASH}"),
+        dish("2 curry leaves", f"{BOIL}; do: debone, use: curry leaves; {MASH}"),
+    ),
+    (
+        "ferment-cooked",
+        dish("5 g cumin", f"{BOIL}; do: ferment, time: 8 hours; {MASH}"),
+        dish("5 g cumin", f"do: ferment, use: rice, time: 8 hours; {BOIL}; {MASH}"),
+    ),
+    (
+        "soak-too-long",
+        dish("5 g cumin", f"do: soak, use: rice, time: 2 days; {BOIL}; {MASH}"),
+        dish("5 g cumin", f"do: soak, use: rice, time: overnight; {BOIL}; {MASH}"),
+    ),
+    ("much-sodium", dish("2 g salt", f"{BOIL}; {MASH}"), dish("5 g cumin", f"{BOIL}; {MASH}")),
+    (
+        "one-food-group",
+        dish("5 g cumin", f"{BOIL}; {MASH}"),
+        dish("60 g moong dal", f"{BOIL}; {MASH}"),
+    ),
 ]
 
 # rule, a dish of which it cannot be told
@@ -151,7 +213,7 @@ def test_every_rule_has_a_source_and_how_it_is_known() -> None:
 def test_what_is_only_half_remembered_does_not_block() -> None:
     for rule in rules().values():
         if rule.severity is Severity.ERROR:
-            assert rule.known != "memory" or rule.name == "far-too-thin"
+            assert rule.known != "memory" or rule.name == "far-too-thin", rule.name
 
 
 def test_an_error_stops_the_card_and_an_acceptance_lets_it_pass(bench: Bench) -> None:

@@ -243,18 +243,20 @@ class _Writer:
         count = 0
         for part in self.recipe.parts:
             rows: list[StepRow] = []
+            before: Step | None = None
             for step in part.steps:
                 count += 1
-                rows.append(self.step_row(count, step))
+                rows.append(self.step_row(count, step, before))
+                before = step
             if rows:
                 sections.append(StepSection(self.part_heading(part), tuple(rows)))
         return StepList(tuple(sections))
 
-    def step_row(self, number: int, step: Step) -> StepRow:
+    def step_row(self, number: int, step: Step, before: Step | None) -> StepRow:
         said = self.say(
             lambda lang: sentences.step_sentence(step, self.recipe, self.analysis, lang), step.at
         )
-        picture = IconUse(_picture(step), alt=said[0].text)
+        picture = IconUse(_picture(step, before), alt=said[0].text)
         return StepRow(str(number), picture, said, self.marks(step))
 
     def marks(self, step: Step) -> tuple[IconUse, ...]:
@@ -311,9 +313,14 @@ class _Writer:
         )
 
 
-def _picture(step: Step) -> str:
-    """The action's icon; a pot that simmers open is drawn open."""
-    return "boil" if step.action == "simmer" and step.lid is not True else step.action
+def _picture(step: Step, before: Step | None) -> str:
+    """The action's icon; a pot that simmers open is drawn open, a cooker that cools stays shut."""
+    if step.action == "simmer" and step.lid is not True:
+        return "boil"
+    waits = step.action in ("cool", "rest") and not step.uses
+    if waits and before is not None and before.action == "pressure-cook":
+        return "steam-out"
+    return step.action
 
 
 def _time_marks(step: Step, alt: str) -> list[IconUse]:

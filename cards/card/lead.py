@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from cards.source.recipe import Part, Recipe, Step
+from cards.nutrition.flow import minutes_of
+from cards.source.recipe import Part, Recipe
 from cards.source.vocabulary import actions
 
 LONG_WAIT = 240
@@ -16,9 +17,6 @@ NIGHT = 16 * 60
 
 PART_OF_DAY = 8 * 60
 """A wait of up to so many minutes fits into one day (common practice)."""
-
-TO_PRESSURE, PER_WHISTLE = 8, 3
-"""Minutes a cooker needs to come to pressure, and from whistle to whistle (common practice)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,15 +41,6 @@ class LeadTime:
     def hours(self) -> int:
         """Hours before to begin, for waits of part of a day."""
         return 0 if self.days or self.evening else math.ceil(self.wait / 60)
-
-
-def minutes_of(step: Step) -> int:
-    """Minutes a step takes at most; its action's usual time where it names none."""
-    if step.time is not None:
-        return math.ceil(step.time.high)
-    if step.whistles is not None:
-        return TO_PRESSURE + PER_WHISTLE * step.whistles[1]
-    return actions()[step.action].minutes
 
 
 def lead_time(recipe: Recipe) -> LeadTime:

@@ -58,7 +58,7 @@ def _icon_for(unit: str, food: Food) -> tuple[str, bool]:
     if unit in _PLAIN:
         return _PLAIN[unit], False
     if unit == "piece":
-        return "chunk", True
+        return ("fish-piece" if food.has("fish") else "chunk"), True
     if unit in ("each", "small", "medium", "large"):
         if food.id == "egg":
             return "egg", False

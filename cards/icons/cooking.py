@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from cards.icons import marks, shapes
 from cards.icons.marks import TurnedPen, dot, smooth
-from cards.icons.pen import Ink, Pen
+from cards.icons.pen import Ink, Pen, ShiftedPen
 from cards.icons.registry import icon
 from cards.icons.vessels import (
     HEARTH,
@@ -95,10 +95,8 @@ def steam(pen: Pen) -> None:
     marks.steam(pen, (6, 42), 40.4, 6)
 
 
-@icon("pressure-cook")
-def pressure_cook(pen: Pen) -> None:
-    """A pressure cooker: two long handles, lid clamped down, the weight on top blowing steam."""
-    fire(pen, 18)
+def cooker(pen: Pen) -> None:
+    """A pressure cooker: two long handles, lid clamped down, the weight on top."""
     shapes.bar(pen, 32, 20.6, 44.2, 20.6, 5)
     shapes.bar(pen, 4, 20.6, 2.8, 20.6, 5)
     tub(pen, 18, HEARTH, 25, 13.6, 13.6, 18)
@@ -121,7 +119,30 @@ def pressure_cook(pen: Pen) -> None:
     shapes.polyline(pen, [(13.6, 37), (22.4, 37), (21.4, 43), (14.6, 43)], closed=True)
     pen.paint(Ink.SOLID)
     shapes.bar(pen, 16, 44.4, 20, 44.4, 3)
+
+
+@icon("pressure-cook")
+def pressure_cook(pen: Pen) -> None:
+    """The cooker on the stove, its weight blowing steam."""
+    fire(pen, 18)
+    cooker(pen)
     for side in (-1.0, 1.0):
         turned = TurnedPen(pen, 18, 0, 0, side, 1)
         smooth(turned, [(9, 37.6), (12.6, 39.4), (10, 42), (13.4, 45)], closed=False)
         pen.paint(Ink.LINE)
+
+
+@icon("steam-out")
+def steam_out(pen: Pen) -> None:
+    """The cooker off the stove, still shut, no steam left, and a crossed-out flame."""
+    cooker(ShiftedPen(pen, 0, -11))
+    cx, cy, r = 36.6, 36.6, 8.8
+    shapes.circle(pen, cx, cy, r)
+    pen.paint(Ink.PAPER)
+    shapes.flame(pen, cx, cy - 5.6, 11.2)
+    pen.paint(Ink.SOLID)
+    shapes.circle(pen, cx, cy, r)
+    pen.paint(Ink.LINE, 2.6)
+    for ink, width in ((Ink.GAP, 4.6), (Ink.LINE, 2.4)):
+        shapes.polyline(pen, [(cx - 6, cy + 6), (cx + 6, cy - 6)])
+        pen.paint(ink, width)

@@ -288,6 +288,19 @@ def fish(pen: Pen) -> None:
     fish_body(pen)
 
 
+@icon("fish-piece", width=54, height=30, true_height_mm=9)
+def fish_piece(pen: Pen, fill: float = 1.0) -> None:
+    """A piece of fish: the tail end, its round cut face to the front."""
+    outline = [(14, 26.6), (24, 25), (33, 20), (39, 17.4), (50, 26.6), (49, 15),
+               (50, 3.4), (39, 12.6), (33, 10), (24, 5), (14, 3.4)]
+    piece(pen, outline, fill)
+    shapes.ellipse(pen, 12, 15, 8.4, 11.8)
+    pen.paint(Ink.PAPER)
+    shapes.ellipse(pen, 12, 15, 8.4, 11.8)
+    pen.paint(Ink.LINE)
+    dot(pen, 12, 15, 2.4, Ink.SOLID)
+
+
 @icon("handful", width=52, height=44, true_height_mm=11)
 def handful(pen: Pen) -> None:
     """A cupped hand from the side, holding a heap of food."""

@@ -289,6 +289,8 @@ def meal(pen: Pen, fill: float = 1.0) -> None:
         dish(pen, 13, 1.6, 22, 5.5 * min(fill, 1.0))
         return
     rim = 11.72 - STROKE / 2
+    shapes.arc(pen, 13, rim - 3.4, 9.4, 20, 160)
+    pen.paint(Ink.LINE, FINE)
     pen.move(2 + STROKE / 2, rim)
     shapes.arc_on(pen, 13, rim, 11 - STROKE / 2, rim - 1.6 - STROKE / 2, 180, 360)
     pen.close()

@@ -10,7 +10,7 @@ import math
 from collections.abc import Sequence
 
 from cards.icons import shapes
-from cards.icons.marks import TurnedPen, dot, flames
+from cards.icons.marks import TurnedPen, dot
 from cards.icons.pen import STROKE, Ink, Pen
 
 WALL = 2.7
@@ -21,8 +21,12 @@ HEARTH = 12.6
 
 
 def fire(pen: Pen, cx: float = 24.0) -> None:
-    """Three small flames, the same under every vessel."""
-    flames(pen, [(cx - 9.6, 6.4, 8.2), (cx, 6.4, 8.2), (cx + 9.6, 6.4, 8.2)], 1.6)
+    """A stand over embers, the same under every vessel; how high the flame is, the mark tells."""
+    shapes.bar(pen, cx - 13, 11.4, cx + 13, 11.4, 3)
+    for x in (cx - 10.4, cx + 10.4):
+        shapes.bar(pen, x, 11.4, x, 4.2, 3)
+    shapes.rounded(pen, cx - 6.4, 3, 12.8, 4.4, 2)
+    pen.paint(Ink.FOOD)
 
 
 def water_line(pen: Pen, x1: float, x2: float, y: float, waves: int = 3) -> None:

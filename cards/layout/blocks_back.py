@@ -24,7 +24,7 @@ def running(block: Heading, setter: Setter, room: float, _extra: float) -> Block
 
 
 def steps(block: StepList, setter: Setter, room: float, extra: float) -> Block:
-    """A row a step: number, picture, words; then a column each for flame, time and lid."""
+    """A row a step: number, picture, words; then a column each for lid, flame and time."""
     rows = [row for section in block.sections for row in section.rows]
     marks = _mark_columns(rows, setter)
     mark_width = width(marks[0]) if rows else 0.0
@@ -83,7 +83,7 @@ def _mark_columns(rows: Sequence[StepRow], setter: Setter) -> list[Block]:
     return blocks
 
 
-_KINDS = ("flame", "time", "lid")
+_KINDS = ("lid", "flame", "time")
 
 
 def _kind(icon: IconUse) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -10,6 +11,18 @@ from cards.foods.table import fold
 from cards.nutrition.line import Line
 from cards.source.recipe import Part, Recipe, Step
 from cards.source.vocabulary import actions
+
+TO_PRESSURE, PER_WHISTLE = 8, 3
+"""Minutes a cooker needs to come to pressure, and from whistle to whistle (common practice)."""
+
+
+def minutes_of(step: Step) -> int:
+    """Minutes a step takes at most; its action's usual time where it names none."""
+    if step.time is not None:
+        return math.ceil(step.time.high)
+    if step.whistles is not None:
+        return TO_PRESSURE + PER_WHISTLE * step.whistles[1]
+    return actions()[step.action].minutes
 
 
 @dataclass(frozen=True)

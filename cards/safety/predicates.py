@@ -10,8 +10,9 @@ from typing import Any
 from cards.diagnostics.diagnostic import Place
 from cards.nutrition import feeding
 from cards.nutrition.feeding import Band
+from cards.nutrition.flow import minutes_of
 from cards.nutrition.line import Line
-from cards.safety.subject import Subject, Verdict
+from cards.safety.subject import COOKED_BEFORE, Subject, Verdict
 from cards.source.vocabulary import actions
 
 
@@ -81,16 +82,82 @@ def has_step(subject: Subject, action: str) -> Answer:
 
 
 @predicate
-def not_ground(subject: Subject, given: Mapping[str, Any]) -> Answer:
-    """A food with one of the flags that is neither ground before nor ground or mashed in a step."""
+def untouched(subject: Subject, given: Mapping[str, Any]) -> Answer:
+    """A food with one of the flags and forms that none of the actions reaches.
+
+    ``preps`` name what may have been done before the recipe begins instead;
+    ``or_heat`` lets any cooking count, ``or_mashed`` a dish that is mashed whole.
+    """
+    names = [*given["actions"]]
+    if given.get("or_heat"):
+        names += [name for name, action in actions().items() if action.heat]
+    if given.get("or_mashed") and subject.mashed is Verdict.YES:
+        return Answer(Verdict.NO)
     return _about(
         tuple(
             line
-            for line in subject.lines(given["flags"], ("whole", "split"))
-            if {"ground", "powdered"}.isdisjoint(line.ingredient.preps)
-            and not subject.flow.reaching(line, ("grind",))
+            for line in subject.lines(given["flags"], given.get("forms", ()))
+            if set(given["preps"]).isdisjoint(line.ingredient.preps)
+            and not subject.flow.reaching(line, names)
         )
     )
+
+
+@predicate
+def steps_short(subject: Subject, given: Mapping[str, Any]) -> Answer:
+    """A food with one of the flags that the actions work on for less than so many minutes."""
+    short = []
+    for line in subject.lines(given["flags"]):
+        if line.food.has("ready") or not COOKED_BEFORE.isdisjoint(line.ingredient.preps):
+            continue
+        if "soaked" in line.ingredient.preps and "soak" in given["actions"]:
+            continue
+        steps = subject.flow.reaching(line, given["actions"])
+        if sum(minutes_of(step) for step in steps) < given["minutes"]:
+            short.append(line)
+    return _about(tuple(short))
+
+
+@predicate
+def never_cooked_after(subject: Subject, action: str) -> Answer:
+    """A part with a step of this action and no cooking after it, there or where the part goes."""
+    hot = [n for n, s in enumerate(subject.recipe.steps) if actions()[s.action].heat]
+    for number, step in enumerate(subject.recipe.steps):
+        if step.action == action and not any(n > number for n in hot):
+            return Answer(Verdict.YES, {}, step.at)
+    return Answer(Verdict.NO)
+
+
+@predicate
+def waits_over_minutes(subject: Subject, given: Mapping[str, Any]) -> Answer:
+    """One step of the action lasts longer than so many minutes."""
+    for step in subject.recipe.steps:
+        if step.action == given["action"] and step.time and step.time.high > given["minutes"]:
+            return Answer(Verdict.YES, {"time": f"{float(step.time.high) / 60:g} hours"}, step.at)
+    return Answer(Verdict.NO)
+
+
+@predicate
+def day_over(subject: Subject, given: Mapping[str, Any]) -> Answer:
+    """The larger portion at every meal of a day goes over the limit of its age band."""
+    tag = given["tag"]
+    total = subject.analysis.totals[tag]
+    for portion in subject.analysis.portions:
+        amount = portion.per_portion[tag] * portion.meals[1]
+        limit = given["limits"][portion.band]
+        if amount > limit:
+            facts = {"amount": f"{amount:.0f}", "limit": f"{limit:g}", "band": portion.band}
+            return Answer(Verdict.YES, facts)
+    if not total.judgeable:
+        return Answer(Verdict.UNKNOWN, {}, None, f"no figure for {', '.join(total.missing)}")
+    return Answer(Verdict.NO)
+
+
+@predicate
+def groups_under(subject: Subject, least: int) -> Answer:
+    """The dish brings fewer food groups than ``least``."""
+    groups = subject.analysis.groups
+    return _told(len(groups) < least, groups=", ".join(groups) or "none")
 
 
 @predicate
