@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import csv
+import io
 import json
 import os
 import shutil
@@ -25,7 +27,7 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 def run(*args: str) -> Result:
-    return CliRunner().invoke(command, list(args))
+    return CliRunner(env={"COLUMNS": "200"}).invoke(command, list(args))
 
 
 def test_make_writes_a_card_and_says_so(folder: Path) -> None:
@@ -247,7 +249,7 @@ def test_own_words_and_fonts_come_before_the_shipped_ones(folder: Path) -> None:
     words = (ROOT / "templates" / "words" / "en.yaml").read_text(encoding="utf-8")
     (folder / "templates" / "words").mkdir(parents=True)
     (folder / "templates" / "words" / "en.yaml").write_text(
-        words.replace("Eat within 2 hours", "Eat it fresh"), encoding="utf-8"
+        words.replace('"Eat within {{ time }}"', "Eat it fresh"), encoding="utf-8"
     )
     assert "Eat it fresh" in run("show", "recipes/plain.yaml", "--stage", "card").output
     (folder / "fonts").mkdir()
@@ -267,3 +269,37 @@ def test_one_language_alone(folder: Path) -> None:
 def test_wrong_use(folder: Path) -> None:
     assert run("make", "--nonsense").exit_code == 2
     assert run("show", "recipes/plain.yaml", "--stage", "soup").exit_code == 2
+
+
+def test_the_analysis_as_csv_and_json(folder: Path) -> None:
+    rows = list(
+        csv.DictReader(io.StringIO(run("show", "recipes/plain.yaml", "--format", "csv").output))
+    )
+    iron = next(r for r in rows if r["component"] == "FE_mg")
+    assert "rice-raw: ifct2017 A015" in iron["sources"]
+    energy = {r["component"]: float(r["dish"]) for r in rows if r["component"].startswith("ENERC")}
+    assert energy["ENERC_kJ"] == pytest.approx(energy["ENERC_kcal"] * 4.184, rel=1e-4)
+    whole = json.loads(run("show", "recipes/plain.yaml", "--format", "json").output)
+    assert whole["components"][0]["component"] == "ENERC_kcal"
+    assert float(iron["dish"]) == next(
+        r["dish"] for r in whole["components"] if r["component"] == "FE_mg"
+    )
+
+
+def test_why_shows_the_reckoning_and_adds_up(folder: Path) -> None:
+    output = run("show", "recipes/plain.yaml", "--why", "fe").output
+    assert "retention row" in output
+    assert "ifct2017 A015 (seen)" in output
+    assert "per 100 kcal" in output
+    assert run("show", "recipes/plain.yaml", "--why", "iron").exit_code == 2
+
+
+def test_foods_in_the_terminal(folder: Path) -> None:
+    listed = run("foods", "find", "leaves")
+    assert listed.exit_code == 0
+    assert "drumstick-leaves" in listed.output
+    shown = run("foods", "show", "pumpkin")
+    for word in ("vitamin A (RAE)", "16 to 426", "ifct2017", "kJ", "edible_share"):
+        assert word in shown.output, word
+    assert run("foods", "show", "unicorn").exit_code == 1
+    assert run("foods", "find", "unicorn").exit_code == 1

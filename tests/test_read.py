@@ -210,3 +210,17 @@ def test_programme_measures_become_words(bench: Bench) -> None:
     amount = result.value.ingredients[0].amount
     assert amount is not None
     assert amount.unit == "tumbler"
+
+
+def test_a_dish_of_less_than_a_meal(bench: Bench) -> None:
+    text = PLAIN.replace("6 tbsp rice", "1 tsp rice").replace("3 tbsp moong", "1 tsp moong")
+    text = text.replace("2 cups water", "3 tbsp water").replace("1 tbsp ghee", "1/4 tsp ghee")
+    text = text.replace("2 cups (500 g)", "40 g")
+    assert ("makes-less-than-a-meal", 4) in [(d.kind, d.place.line) for d in bench.said(text)]
+
+
+def test_a_food_that_goes_nowhere(bench: Bench) -> None:
+    text = PLAIN.replace("use: rice, moong dal, water, ghee", "use: rice, moong dal, water")
+    assert bench.said(text) == []  # the last step takes all there is
+    text = text.replace("use: all", "use: rice, moong dal")
+    assert [(d.kind, d.place.line) for d in bench.said(text)] == [("ingredient-unused", 9)]

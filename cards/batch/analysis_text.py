@@ -12,6 +12,7 @@ from cards.foods.components import components
 from cards.foods.table import sources
 from cards.nutrition import adequacy
 from cards.nutrition.analysis import Analysis
+from cards.source.amounts import Amount
 from cards.source.recipe import Recipe
 from cards.words.numbers import number_range, two
 
@@ -56,7 +57,7 @@ def analysis_text(analysis: Analysis) -> str:
     for p in analysis.portions:
         start = f", from {p.start[0]}-{p.start[1]} tablespoons" if p.start else ""
         lines.append(
-            f"  {p.band:6} {number_range(p.low, p.high)} {p.unit} ({p.grams_high:.0f} g){start}; "
+            f"  {p.band:6} {Amount(p.low, p.high, p.unit)} ({p.grams_high:.0f} g){start}; "
             f"{number_range(*(Fraction(n) for n in p.meals))} meals; {p.texture}"
         )
     lines += ["", "taken for granted", *(f"  {a}" for a in analysis.assumptions)]
@@ -96,6 +97,11 @@ def why_text(analysis: Analysis, tag: str) -> str:
             continue
         figure = line.food.figures.get(tag)
         share = line.retention.share(tag) if line.retention else 1.0
+        if figure is None and line.food.has("water"):
+            lines.append(
+                f"{line.food.name:22}{line.edible_g:9.1f}{'':>11}{'':>7}{'':>10}  not counted"
+            )
+            continue
         if figure is None:
             lines.append(
                 f"{line.food.name:22}{line.edible_g:9.1f}{'?':>11}{'':>7}{'?':>10}  no figure"
@@ -147,6 +153,7 @@ def analysis_rows(recipe: Recipe, analysis: Analysis) -> list[dict[str, Any]]:
             "per_100_kcal": None,
             "known_share": round(total.known_share, 4),
             "missing": "; ".join(total.missing),
+            "sources": _used(analysis, tag),
         }
         per_kcal = analysis.per_100_kcal(tag)
         if known and per_kcal is not None:
@@ -164,6 +171,16 @@ def analysis_rows(recipe: Recipe, analysis: Analysis) -> list[dict[str, Any]]:
     }
     rows.insert(rows.index(energy) + 1, {**as_kj, "component": "ENERC_kJ"})
     return rows
+
+
+def _used(analysis: Analysis, tag: str) -> str:
+    """Source and row of each ingredient's figure for a component."""
+    told = {
+        line.food.id: f"{line.food.figures[tag].source} {line.food.figures[tag].code}".strip()
+        for line in analysis.lines
+        if tag in line.food.figures
+    }
+    return "; ".join(f"{food}: {source}" for food, source in told.items())
 
 
 def analysis_csv(recipe: Recipe, analysis: Analysis) -> str:

@@ -277,6 +277,10 @@ class _Writer:
     def safety(self, findings: Findings) -> SafetyBox:
         def words(name: str, lang: Language) -> str:
             values: dict[str, object] = {}
+            if name == "eat-soon":
+                keep = self.recipe.keep
+                minutes = min(120, int(keep.high)) if keep else 120
+                values["time"] = sentences.minutes_words(minutes, lang)
             if name == "little-first":
                 names = dict.fromkeys(a for li in self.analysis.lines for a in li.food.allergens)
                 values["allergens"] = lang.listed([lang.allergen(a) for a in names])
@@ -293,6 +297,15 @@ class _Writer:
             general=tuple(item(c) for c in findings.cautions if c not in own),
         )
 
+    def _group_icon(self, group: str) -> str:
+        """The group's icon; of flesh foods only what is in the dish, since some eat but one."""
+        if group != "flesh":
+            return f"group-{group}"
+        flesh = [line.food for line in self.analysis.lines if line.food.group == "flesh"]
+        if all(food.has("fish") for food in flesh):
+            return "fish"
+        return "group-flesh" if any(food.has("fish") for food in flesh) else "group-meat"
+
     def foot(self, programme: Programme) -> Foot:
         recipe = self.recipe
         first = self.languages[0]
@@ -305,7 +318,8 @@ class _Writer:
         return Foot(
             brings=self.phrase("dish-brings"),
             groups=tuple(
-                self.marked(f"group-{g}", self.phrase(f"group-{g}")) for g in self.analysis.groups
+                self.marked(self._group_icon(g), self.phrase(f"group-{g}"))
+                for g in self.analysis.groups
             ),
             guidance=self.marked("health-worker", self.phrase("guidance")),
             qr=source_code(recipe, programme),

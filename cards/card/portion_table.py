@@ -46,7 +46,7 @@ def _column(portion: Portion, say: Say, phrase: Callable[..., Said], seldom: boo
         )
     return PortionColumn(
         age_icon=IconUse(_OF_BAND[portion.band]),
-        ages=f"{portion.months[0]}–{portion.months[1]}",
+        ages=number_range(*(Fraction(n) for n in portion.months)),
         months=phrase("months"),
         texture=Marked(IconUse(f"texture-{portion.texture}", alt=texture[0].text), texture),
         start_icons=start,

@@ -8,6 +8,7 @@ from cards.nutrition.analysis import Analysis
 from cards.nutrition.flow import Flow
 from cards.source.amounts import Duration
 from cards.source.recipe import Recipe, Step
+from cards.source.vocabulary import SIZES_MM
 from cards.words.language import Language
 from cards.words.numbers import number_range
 
@@ -26,6 +27,7 @@ def step_sentence(step: Step, recipe: Recipe, analysis: Analysis, language: Lang
         time=time_words(step.time, language),
         until=language.end(step.until),
         whistles=whistle_words(step, language),
+        size=size_words(step.size_mm, language),
     )
 
 
@@ -62,6 +64,16 @@ def time_words(time: Duration | None, language: Language) -> str:
         if low >= 1 and low.denominator <= 2 and high.denominator <= 2:
             return _counted(name, low, high, language)
     return _counted("for-minutes", time.low, time.high, language)
+
+
+def size_words(size_mm: float | None, language: Language) -> str:
+    """How small the pieces, in words; empty where the step does not say."""
+    if size_mm is None:
+        return ""
+    for name, millimetres in SIZES_MM.items():
+        if millimetres == size_mm:
+            return language.phrase(f"size-{name}")
+    return f"{size_mm:g} mm"
 
 
 def whistle_words(step: Step, language: Language) -> str:

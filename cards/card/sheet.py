@@ -12,12 +12,22 @@ from cards.foods.components import components
 from cards.foods.table import ranges_of, sources
 from cards.nutrition import adequacy, needs
 from cards.nutrition.adequacy import Density
-from cards.nutrition.analysis import Analysis
+from cards.nutrition.analysis import Analysis, Portion
 from cards.nutrition.feeding import bands
 from cards.nutrition.needs import Profile
 from cards.source.programme import Programme
 from cards.source.recipe import Recipe
 from cards.words.numbers import number_range, two
+
+GROUP_NAMES = {
+    "grains-roots": "grains and roots",
+    "pulses-nuts-seeds": "pulses, nuts and seeds",
+    "dairy": "dairy",
+    "flesh": "flesh foods",
+    "eggs": "eggs",
+    "vitamin-a-plants": "fruit and vegetables rich in vitamin A",
+    "other-plants": "other fruit and vegetables",
+}
 
 CONTRIBUTORS = ("PROCNT", "FE", "ZN", "VITA_RE")
 """Components the sheet says the origin of."""
@@ -139,7 +149,7 @@ def _facts(recipe: Recipe, analysis: Analysis, programme: Programme) -> tuple[st
         f"{analysis.cooked_g:.0f} g, {analysis.cooked_ml:.0f} ml. Energy: {energy:.0f} kcal, "
         f"{energy * 4.184:.0f} kJ"
         + (f"; {density:.2f} kcal per g." if density is not None else "; density not known."),
-        f"Food groups: {', '.join(analysis.groups) or 'none'}.",
+        f"Food groups: {', '.join(GROUP_NAMES[g] for g in analysis.groups) or 'none'}.",
     )
 
 
@@ -175,7 +185,7 @@ def _portions(analysis: Analysis) -> SheetTable:
         meals = f"{p.meals[0]}-{p.meals[1]}" if p.meals[0] != p.meals[1] else str(p.meals[0])
         rows.append(
             (
-                f"{p.months[0]}-{p.months[1]} months",
+                _months(p),
                 f"{number_range(p.low, p.high)} {_many(p.unit, p.high)}, {p.grams_high:.0f} g",
                 str(p.texture),
                 meals,
@@ -200,12 +210,16 @@ def _portions(analysis: Analysis) -> SheetTable:
     )
 
 
+def _months(portion: Portion) -> str:
+    return f"{number_range(*(Fraction(n) for n in portion.months))} months"
+
+
 def _many(unit: str, number: Fraction) -> str:
     return f"{unit}s" if number > 1 else unit
 
 
 def _needs(analysis: Analysis, profile: Profile) -> SheetTable:
-    headings = ["a day's need", *(f"{p.months[0]}-{p.months[1]} months" for p in analysis.portions)]
+    headings = ["a day's need", *(_months(p) for p in analysis.portions)]
     rows = []
     for tag, need in profile.needs.items():
         component = components()[tag]

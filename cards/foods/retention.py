@@ -28,6 +28,7 @@ _OF_ACTION = {
     "steam": Cooking.STEAMED,
     "saute": Cooking.FRIED,
     "fry": Cooking.FRIED,
+    "griddle": Cooking.FRIED,
     "roast": Cooking.ROASTED,
 }
 

@@ -31,6 +31,19 @@ def roast(pen: Pen) -> None:
            3.1, 2.1)
 
 
+@icon("griddle")
+def griddle(pen: Pen) -> None:
+    """A flat griddle with one flat cake on it, a turner lifting its edge."""
+    fire(pen, PAN_CX)
+    shapes.bar(pen, 30, 16.6, 44.4, 21.6, 4.6)
+    shapes.polyline(pen, [(3.4, 18.4), (6, 15.2), (30, 15.2), (32.6, 18.4)])
+    pen.paint(Ink.LINE, WALL)
+    shapes.rounded(pen, 6.6, 20.4, 21, 5.4, 2.6)
+    pen.paint(Ink.FOOD)
+    shapes.bar(pen, 23, 28.4, 33.4, 31.6, 3)
+    shapes.bar(pen, 32.4, 31.4, 44, 43, 3.4)
+
+
 @icon("saute")
 def saute(pen: Pen) -> None:
     """Cut food in a pan over the fire, turned with a spatula."""

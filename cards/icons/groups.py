@@ -90,6 +90,12 @@ def group_flesh(pen: Pen) -> None:
     drumstick(TurnedPen(pen, 23, 11.4, 4, 1.14, 0.86))
 
 
+@icon("group-meat")
+def group_meat(pen: Pen) -> None:
+    """A leg of fowl alone."""
+    drumstick(TurnedPen(pen, 23, 25, 8, 1.25, 1.3))
+
+
 def cut_egg(pen: Pen) -> None:
     """Half a hard-boiled egg, standing, its yolk firm; in the egg's own 34 by 44."""
     for ink in (Ink.GAP, Ink.PAPER, Ink.LINE):

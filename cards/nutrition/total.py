@@ -116,6 +116,17 @@ def total(
             )
         )
     done = tuple(_portion(band, analysis, recipe, measures) for band in served)
+    greedy = [p for p in done if p.grams_high > cooked_g * GAIN]
+    if greedy:
+        faults.append(
+            warning(
+                recipe.at_key("makes"),
+                "makes-less-than-a-meal",
+                f"one meal at {greedy[0].band} months is {greedy[0].grams_high:.0f} g, "
+                f"but the dish makes {cooked_g:.0f} g",
+                "write the recipe for at least one child's meal, and say how many it feeds",
+            )
+        )
     return Result(
         Analysis(analysis.lines, cooked_g, cooked_ml, how, totals, done, analysis.assumptions),
         tuple(faults),
@@ -145,6 +156,8 @@ def retinol_equivalents(lines: Iterable[Line]) -> Total:
     missing: list[str] = []
     for line in lines:
         retinol, carotene = line.holds("RETOL"), line.holds("CARTB")
+        if carotene is None and line.holds("VITA_RAE") == 0:
+            carotene = 0.0  # no vitamin A at all, so none of it as carotene
         value += retinol_equivalent_ug(retinol or 0.0, carotene or 0.0)
         if line.food.has("water") or line.edible_g == 0:
             continue
@@ -199,7 +212,7 @@ def _cooked(
         )
         return raw_g, raw_g / per_ml, f"weight of all that goes in, {raw_g:.0f} g", [guess]
     faults: list[Diagnostic] = []
-    if mass is not None and volume is not None and not 0.4 <= mass / volume <= 1.4:
+    if mass is not None and volume is not None and not 0.7 <= mass / volume <= 1.35:
         faults.append(
             warning(
                 recipe.at_key("makes"),

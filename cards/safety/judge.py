@@ -58,6 +58,7 @@ def judge(recipe: Recipe, analysis: Analysis) -> Result[Findings]:
         *(_diagnostic(f) for f in found),
         *_acceptances(recipe, broken),
         *_unknown_uses(subject),
+        *_unused(subject),
     ]
     return Result(Findings(tuple(found), tuple(shown)), tuple(diagnostics))
 
@@ -114,6 +115,20 @@ def _acceptances(recipe: Recipe, broken: set[str]) -> Iterable[Diagnostic]:
                 f'"{given.finding}" is accepted here, but nothing was found',
                 "take the acceptance out",
             )
+
+
+def _unused(subject: Subject) -> Iterable[Diagnostic]:
+    """Foods that are listed and go nowhere: no step names them or takes all there is."""
+    for part in subject.recipe.parts:
+        sweeping = any(s.everything or not s.uses for s in part.steps if s.action != "serve")
+        for line in subject.flow.of_part(part):
+            if not sweeping and not subject.flow.ever_named(line) and not line.food.has("water"):
+                yield warning(
+                    line.ingredient.at,
+                    "ingredient-unused",
+                    f"no step takes the {line.food.name}",
+                    "name it in use: of the step that it goes into",
+                )
 
 
 def _unknown_uses(subject: Subject) -> Iterable[Diagnostic]:

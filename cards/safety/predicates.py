@@ -138,13 +138,13 @@ def waits_over_minutes(subject: Subject, given: Mapping[str, Any]) -> Answer:
 
 
 @predicate
-def day_over(subject: Subject, given: Mapping[str, Any]) -> Answer:
-    """The larger portion at every meal of a day goes over the limit of its age band."""
+def portion_over_share(subject: Subject, given: Mapping[str, Any]) -> Answer:
+    """The larger portion holds more than a share of the day's limit of its age band."""
     tag = given["tag"]
     total = subject.analysis.totals[tag]
     for portion in subject.analysis.portions:
-        amount = portion.per_portion[tag] * portion.meals[1]
-        limit = given["limits"][portion.band]
+        amount = portion.per_portion[tag]
+        limit = given["limits"][portion.band] * given["share"]
         if amount > limit:
             facts = {"amount": f"{amount:.0f}", "limit": f"{limit:g}", "band": portion.band}
             return Answer(Verdict.YES, facts)
@@ -227,6 +227,15 @@ def pieces_over_mm(subject: Subject, limit: float) -> Answer:
                 step.at,
                 "the step does not say how small; write size: fine or size: pea",
             )
+    pieces = any(amount.unit == "piece" for amount in subject.recipe.makes)
+    if pieces and subject.recipe.age_from < 12 and subject.recipe.texture is None:
+        return Answer(
+            Verdict.UNKNOWN,
+            {},
+            subject.recipe.at_key("makes"),
+            "the dish comes in pieces and does not say how soft or small the child gets them; "
+            "write texture: chopped, or a last step do: chop with size: pea",
+        )
     return Answer(Verdict.NO)
 
 

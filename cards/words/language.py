@@ -16,7 +16,7 @@ from cards.diagnostics.nearest import did_you_mean
 from cards.source.nodes import Tree, read_nodes
 from cards.source.vocabulary import ENDS, PREPS, actions
 
-ACTION_VARIABLES = ("foods", "time", "until", "whistles")
+ACTION_VARIABLES = ("foods", "time", "until", "whistles", "size")
 """What every action's sentence may use; each is an empty text where the step says nothing."""
 
 SECTIONS = ("phrases", "actions", "units", "preps", "ends", "foods", "allergens")
