@@ -106,7 +106,7 @@ class PanelItem:
 class BarItem:
     """A filled rectangle of a chart; (x, y) is the upper left corner.
 
-    ``shade``: "dark" and "accent" are filled, "open" is outlined only.
+    ``shade`` is "dark" or "accent".
     """
 
     x: float

@@ -135,17 +135,8 @@ def _paint_item(
         )
     elif isinstance(item, BarItem):
         canvas.setFillColor(ACCENT if item.shade == "accent" else DARK)
-        canvas.setStrokeColor(black)
-        canvas.setLineWidth(0.8)
-        hollow = item.shade == "open"
-        canvas.rect(
-            item.x,
-            height - item.y - item.height,
-            item.width,
-            item.height,
-            stroke=int(hollow),
-            fill=int(not hollow),
-        )
+        y = height - item.y - item.height
+        canvas.rect(item.x, y, item.width, item.height, stroke=0, fill=1)
     elif isinstance(item, QrItem):
         _paint_qr(canvas, item, height)
 
