@@ -116,3 +116,13 @@ def test_a_path_longer_than_the_line_is_parted(bench: Bench) -> None:
     run = bench.run(PLAIN)
     sheet = replace(sheet_for(run, bench.kit), facts=("x" * 400,))
     assert check_boxes(place_sheet(sheet, bench.kit.book)) == ()
+
+
+def test_retinol_by_the_week(bench: Bench) -> None:
+    """7 x 600 ug (IOM 2001) over the retinol of one meal."""
+    run = bench.run(PLAIN.replace("6 tbsp rice", "6 tbsp rice\n  - 60 g chicken liver"))
+    assert run.analysis is not None
+    portion = run.analysis.portions[-1]
+    times = int(4200 // portion.per_portion["RETOL"])
+    lines = [b for b in sheet_for(run, bench.kit).bounds if "in a week" in b]
+    assert f"{times} such meals" in lines[-1]

@@ -304,6 +304,16 @@ def _upper(analysis: Analysis) -> Iterable[str]:
             yield f"{component.name}: {'; '.join(over)}{note}."
         else:
             under.append(component.name)
+    level = needs.upper_levels()["RETOL"]
+    for p in analysis.portions:
+        meal = p.per_portion["RETOL"]
+        week = 7 * level.by_band[p.band]
+        if meal and week / meal < 7 * p.meals[1]:
+            yield (
+                f"retinol in a week, {p.band} months: one meal holds {two(meal)} ug, so "
+                f"{week // meal:.0f} such meals a week stay within {week:g} ug, seven days' "
+                "upper level."
+            )
     told = f"under them, eaten at every meal, are {', '.join(under)}" if under else ""
     doubt = f"cannot tell of {', '.join(unknown)}" if unknown else ""
     yield (
