@@ -36,6 +36,7 @@ SHOW_PROGRESS_FROM = 4
 """More files than this and the command shows how far it is."""
 
 _FILES = click.argument("files", nargs=-1, type=click.Path(path_type=Path))
+_STRICT = click.option("--strict", is_flag=True, help="Let a warning fail the command too.")
 _HOW = click.option("--json", "json_lines", is_flag=True, help="Messages as JSON lines.")
 
 
@@ -68,8 +69,9 @@ def make(files: tuple[Path, ...], json_lines: bool) -> None:
 
 @command.command()
 @_FILES
+@_STRICT
 @_HOW
-def check(files: tuple[Path, ...], json_lines: bool) -> None:
+def check(files: tuple[Path, ...], strict: bool, json_lines: bool) -> None:
     """Check FILES, or every recipe in the folder, without making cards."""
     workspace, kit = _begin(json_lines)
     chosen = _chosen(files, workspace)
@@ -83,7 +85,8 @@ def check(files: tuple[Path, ...], json_lines: bool) -> None:
             if not json_lines:
                 click.echo(f"{run.name}: {tally(run.diagnostics)}")
             _tell(run.diagnostics, {**kit.sources, run.name: run.text}, json_lines)
-    sys.exit(ERRORS if has_errors(found) else 0)
+    limit = Severity.WARNING if strict else Severity.ERROR
+    sys.exit(ERRORS if any(d.severity <= limit for d in found) else 0)
 
 
 @command.command()

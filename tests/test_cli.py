@@ -266,6 +266,13 @@ def test_one_language_alone(folder: Path) -> None:
     assert result.exit_code == 0, result.output
 
 
+def test_strict_lets_a_warning_fail(folder: Path) -> None:
+    path = folder / "recipes" / "plain.yaml"
+    path.write_text(PLAIN.replace("6 tbsp rice", "6 tbsp rice\n  - 1 pinch salt"), encoding="utf-8")
+    assert run("check").exit_code == 0
+    assert run("check", "--strict").exit_code == 1
+
+
 def test_wrong_use(folder: Path) -> None:
     assert run("make", "--nonsense").exit_code == 2
     assert run("show", "recipes/plain.yaml", "--stage", "soup").exit_code == 2
