@@ -23,6 +23,7 @@ CASES = [
     ),
     # counts and lengths that would never end
     ("makes: 2 cups (500 g)", "makes: 100001 pieces", "amount-unreadable"),
+    ("makes: 2 cups (500 g)", "makes: 10000 pieces", "value-wrong"),
     (TITLE, "title: {en: " + "Rice " * 1000 + ", hi: x}", "value-wrong"),
     (RICE, RICE * 500, "value-wrong"),
     # marks and hidden characters

@@ -82,6 +82,9 @@ def parse_makes(value: Any, info: ValidationInfo) -> tuple[Amount, ...]:
     found = [parse_amount(part, info) for part in (outer, inner) if part]
     if not found:
         raise fault("amount-unreadable", "makes is empty", 'write it like "3 cups (700 g)"')
+    for amount in found:
+        if amount.unit == "piece" and amount.high > MOST_PIECES:
+            raise fault("value-wrong", f"no home dish makes {amount}", "check the number")
     return tuple(found)
 
 
@@ -141,6 +144,9 @@ def parse_ages(value: Any) -> tuple[int, int]:
         )
     return int(low), last
 
+
+MOST_PIECES = 500
+"""More pieces than any kitchen makes for a training."""
 
 LONGEST_TEXT = 160
 """More characters than any line of a card has room for."""
