@@ -219,3 +219,10 @@ def test_ranges_hold_our_own_figure() -> None:
         factor = 2.0 if row["tag"] == "VITA_RAE" else 1.5
         assert low == 0 or high / low > factor * 0.95
         assert row["food"] in shipped_table().foods
+
+
+def test_plain_oil_is_a_stand_in_that_says_so() -> None:
+    oil, sunflower = (shipped_table().foods[name] for name in ("oil", "oil-sunflower"))
+    assert oil.match == "proxy"
+    assert "sunflower" in oil.note
+    assert oil.figures == sunflower.figures

@@ -13,7 +13,7 @@ from tests.conftest import PLAIN, Bench
 CASES = [
     ("makes: 2 cups (500 g)", "makes: 100 g", "makes-too-little", 4, "amounts"),
     ("  - 6 tbsp rice", "  - 6 tbsp rice, soaked", "swollen-measure", 6, "dry"),
-    ("  - 6 tbsp rice", "  - 6 tbsp rice\n  - 1 tsp oil", "food-unknown", 7, "mustard oil"),
+    ("  - 6 tbsp rice", "  - 6 tbsp rice\n  - 1 tsp dal", "food-unknown", 7, "masoor dal"),
     # (what to replace, by what, kind, line, a word of the hint)
     ("  - 6 tbsp rice", "  - 6 tbspp rice", "food-unknown", 6, "rice"),
     ("  - 6 tbsp rice", "  - food: rice\n    amount: 6 tbspp", "unit-unknown", 7, "tbsp"),

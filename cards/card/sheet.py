@@ -32,6 +32,8 @@ GROUP_NAMES = {
 CONTRIBUTORS = ("PROCNT", "FE", "ZN", "VITA_RE")
 """Components the sheet says the origin of."""
 
+_KNOWN = {"seen": "seen", "memory": "cited from memory", "computed": "computed"}
+
 MOST_FOODS = 4
 """Foods shown as an origin; the rest are added up."""
 
@@ -144,7 +146,7 @@ def _facts(recipe: Recipe, analysis: Analysis, programme: Programme) -> tuple[st
         ", ".join(t for t in (programme.name.get(first, ""), programme.place.get(first, "")) if t),
         f"{recipe.path}, version {recipe.version}"
         + (f", {recipe.revised}" if recipe.revised else "")
-        + f", code {recipe.digest}",
+        + f", digest {recipe.digest}",
         f"For children of {recipe.age_from} to {recipe.age_to} months. Cooked: "
         f"{analysis.cooked_g:.0f} g, {analysis.cooked_ml:.0f} ml. Energy: {energy:.0f} kcal, "
         f"{energy * 4.184:.0f} kJ"
@@ -249,7 +251,7 @@ def _bounds(analysis: Analysis) -> Iterable[str]:
         yield (
             f"Of the energy {shares['PROCNT']:.0f} % is protein ({protein['low']} to "
             f"{protein['high']} % suits: {needs.source_title(protein['source'])}, "
-            f"{protein['known']}), {shares['FAT']:.0f} % fat, "
+            f"{_KNOWN[protein['known']]}), {shares['FAT']:.0f} % fat, "
             f"{shares['CHOAVL']:.0f} % carbohydrate."
         )
         target = needs.bound("fat_target_percent")["value"]
@@ -277,7 +279,7 @@ def _bounds(analysis: Analysis) -> Iterable[str]:
         told_ratio = "cannot tell" if ratio is None else f"{two(ratio)} to 1"
         yield (
             f"Phytate to {word}, molar: {told_ratio}; over {high['high']:g} the {word} is poorly "
-            f"taken up ({needs.source_title(high['source'])}, {high['known']}). Nothing is "
+            f"taken up ({needs.source_title(high['source'])}, {_KNOWN[high['known']]}). Nothing is "
             "taken off for soaking, sprouting or fermenting."
         )
     yield from _upper(analysis)
@@ -362,8 +364,9 @@ def _sources(analysis: Analysis, profile: Profile) -> Iterable[str]:
             for f in line.food.figures.values()
             if f.source not in ("assumed0", "computed")
         )
+        told = f": {', '.join(codes)}" if codes else ""
         proxy = f"; stands in: {line.food.note}" if line.food.match == "proxy" else ""
-        yield f"{line.food.name}, {line.edible_g:.1f} g ({line.how}): {', '.join(codes)}{proxy}"
+        yield f"{line.food.name}, {line.edible_g:.1f} g ({line.how}){told}{proxy}"
     used = {f.source for line in analysis.lines for f in line.food.figures.values()}
     for key in sorted(used - {"assumed0", "computed"}):
         if key in sources():

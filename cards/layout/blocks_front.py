@@ -82,7 +82,7 @@ def needs(block: NeedList, setter: Setter, room: float, extra: float) -> Block:
         for row in rows
         if row.number
     }
-    number_column = max((width(n) for n in numbers.values()), default=0.0) + GAP
+    number_column = max((width(n) for n in numbers.values()), default=0.0) + COLUMN_GAP
     words = {
         id(row): setter.stack(
             row.said, setter.sizes.body, room - icon_column - number_column, "body"
