@@ -1,4 +1,4 @@
-"""The command: make, check, show, explain."""
+"""The commands, their options and their exit codes."""
 
 from __future__ import annotations
 
@@ -164,12 +164,7 @@ def new(title: str) -> None:
         click.echo(f"{name} is there already; nothing was changed", err=True)
         sys.exit(ERRORS)
     text = read_text(template, workspace.name(template)).value or ""
-    made = write_whole(
-        target, new_recipe(text, title, kit.programme.languages).encode("utf-8"), name
-    )
-    _tell(made.diagnostics, {}, False)
-    if made.value is None:
-        sys.exit(ERRORS)
+    _write(target, new_recipe(text, title, kit.programme.languages), name)
     click.echo(f"{name} begun; write it on, then: cards check {name}")
 
 
@@ -178,11 +173,9 @@ def schema() -> None:
     """Write recipe.schema.json, by which editors complete and check recipe files."""
     workspace, _ = _begin(False)
     target = workspace.recipes / "recipe.schema.json"
-    made = write_whole(target, recipe_schema().encode("utf-8"), workspace.name(target))
-    _tell(made.diagnostics, {}, False)
-    if made.value is None:
-        sys.exit(ERRORS)
-    click.echo(f"{workspace.name(target)} written")
+    name = workspace.name(target)
+    _write(target, recipe_schema(), name)
+    click.echo(f"{name} written")
 
 
 @command.group()
@@ -223,6 +216,13 @@ def _begin(json_lines: bool) -> tuple[Workspace, Kit]:
         sys.exit(ERRORS)
     _tell(kit.diagnostics, kit.value.sources, json_lines)
     return workspace, kit.value
+
+
+def _write(target: Path, text: str, name: str) -> None:
+    made = write_whole(target, text.encode("utf-8"), name)
+    _tell(made.diagnostics, {}, False)
+    if made.value is None:
+        sys.exit(ERRORS)
 
 
 def _chosen(files: Sequence[Path], workspace: Workspace) -> tuple[Path, ...]:

@@ -8,16 +8,13 @@ import json
 from fractions import Fraction
 from typing import Any
 
-from cards.foods.components import components
+from cards.foods.components import KJ_PER_KCAL, components
 from cards.foods.table import sources
 from cards.nutrition import adequacy
 from cards.nutrition.analysis import Analysis
 from cards.source.amounts import Amount
 from cards.source.recipe import Recipe
 from cards.words.numbers import number_range, two
-
-KJ_PER_KCAL = 4.184
-"""Thermochemical calorie (by definition)."""
 
 
 def analysis_text(analysis: Analysis) -> str:

@@ -7,8 +7,7 @@ from collections.abc import Iterable
 from rich.console import Console
 from rich.table import Table
 
-from cards.batch.analysis_text import KJ_PER_KCAL
-from cards.foods.components import components
+from cards.foods.components import KJ_PER_KCAL, components
 from cards.foods.table import Food, FoodTable, fold, ranges_of, sources
 from cards.words.numbers import two
 

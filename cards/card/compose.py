@@ -260,7 +260,7 @@ class _Writer:
         return StepRow(str(number), picture, said, self.marks(step))
 
     def marks(self, step: Step) -> tuple[IconUse, ...]:
-        """Flame, then how long, then lid: the same order on every row."""
+        """What a step has to show beside its words; the layout gives each kind a column."""
         first = self.languages[0]
         found: list[IconUse] = []
         if step.flame:

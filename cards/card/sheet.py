@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from cards.card.model import CardMeta
 from cards.diagnostics.diagnostic import Diagnostic, Severity
-from cards.foods.components import components
+from cards.foods.components import KJ_PER_KCAL, components
 from cards.foods.table import ranges_of, sources
 from cards.nutrition import adequacy, needs
 from cards.nutrition.adequacy import Density
@@ -33,6 +33,9 @@ CONTRIBUTORS = ("PROCNT", "FE", "ZN", "VITA_RE")
 """Components the sheet says the origin of."""
 
 _KNOWN = {"seen": "seen", "memory": "cited from memory", "computed": "computed"}
+
+_NOT_DOCUMENTS = frozenset(("assumed0", "computed"))
+"""What stands as the source of a figure that no table gives."""
 
 MOST_FOODS = 4
 """Foods shown as an origin; the rest are added up."""
@@ -149,7 +152,7 @@ def _facts(recipe: Recipe, analysis: Analysis, programme: Programme) -> tuple[st
         + f", digest {recipe.digest}",
         f"For children of {recipe.age_from} to {recipe.age_to} months. Cooked: "
         f"{analysis.cooked_g:.0f} g, {analysis.cooked_ml:.0f} ml. Energy: {energy:.0f} kcal, "
-        f"{energy * 4.184:.0f} kJ"
+        f"{energy * KJ_PER_KCAL:.0f} kJ"
         + (f"; {density:.2f} kcal per g." if density is not None else "; density not known."),
         f"Food groups: {', '.join(GROUP_NAMES[g] for g in analysis.groups) or 'none'}.",
     )
@@ -161,12 +164,7 @@ def _origin(analysis: Analysis, tag: str) -> Origin:
     for line in analysis.lines:
         if line.ingredient.optional:
             continue
-        if tag == "VITA_RE":
-            retinol, carotene = line.holds("RETOL") or 0.0, line.holds("CARTB") or 0.0
-            amount = retinol + carotene / 6
-        else:
-            amount = line.holds(tag) or 0.0
-        held[line.food.name] = held.get(line.food.name, 0.0) + amount
+        held[line.food.name] = held.get(line.food.name, 0.0) + line.at_least(tag)
     whole = sum(held.values())
     if not whole:
         return Origin(components()[tag].name, (), total.known_share)
@@ -362,13 +360,13 @@ def _sources(analysis: Analysis, profile: Profile) -> Iterable[str]:
         codes = dict.fromkeys(
             f"{f.source} {f.code}".strip()
             for f in line.food.figures.values()
-            if f.source not in ("assumed0", "computed")
+            if f.source not in _NOT_DOCUMENTS
         )
         told = f": {', '.join(codes)}" if codes else ""
         proxy = f"; stands in: {line.food.note}" if line.food.match == "proxy" else ""
         yield f"{line.food.name}, {line.edible_g:.1f} g ({line.how}){told}{proxy}"
     used = {f.source for line in analysis.lines for f in line.food.figures.values()}
-    for key in sorted(used - {"assumed0", "computed"}):
+    for key in sorted(used - _NOT_DOCUMENTS):
         if key in sources():
             source = sources()[key]
             yield f"{key}: {source['authors']} ({source['year']}) {source['title']}"

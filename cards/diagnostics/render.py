@@ -7,6 +7,7 @@ import unicodedata
 from collections.abc import Iterable, Mapping
 
 from cards.diagnostics.diagnostic import Diagnostic
+from cards.diagnostics.hidden import is_hidden
 
 _WIDEST = 160
 
@@ -33,16 +34,11 @@ def as_text(diagnostic: Diagnostic, sources: Mapping[str, str]) -> str:
     return "\n".join(lines)
 
 
-_HIDDEN = ("Cc", "Cf", "Cs", "Co", "Zl", "Zp")
-_JOINERS = "\u200c\u200d"
-
-
 def visible(text: str) -> str:
     """The text with hidden and control characters shown by their numbers."""
 
     def shown(character: str) -> str:
-        hidden = unicodedata.category(character) in _HIDDEN and character not in _JOINERS
-        return f"<U+{ord(character):04X}>" if hidden else character
+        return f"<U+{ord(character):04X}>" if is_hidden(character) else character
 
     return "".join(map(shown, text))
 

@@ -8,6 +8,9 @@ from functools import cache
 
 from cards.data import load
 
+KJ_PER_KCAL = 4.184
+"""Thermochemical calorie (by definition)."""
+
 
 @dataclass(frozen=True, slots=True)
 class Component:

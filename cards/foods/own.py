@@ -15,7 +15,7 @@ from dataclasses import replace
 
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error, has_errors, warning
 from cards.diagnostics.nearest import did_you_mean
-from cards.foods.components import components
+from cards.foods.components import KJ_PER_KCAL, components
 from cards.foods.table import FORMS, GROUPS, Figure, Food, FoodMeasure, FoodTable
 
 TEXTS = ("food", "name", "also", "group", "form", "flags", "allergens", "source", "note")
@@ -217,7 +217,7 @@ def _sum_faults(figures: Mapping[str, Figure], at: Place, key: str) -> Iterator[
             value["PROCNT"], value["FAT"], value["CHOAVL"], value.get("FIBTG", 0.0)
         )
         if not least <= value["ENERC"] <= most:
-            kj = "; is it in kJ?" if least <= value["ENERC"] / 4.184 <= most else ""
+            kj = "; is it in kJ?" if least <= value["ENERC"] / KJ_PER_KCAL <= most else ""
             yield error(
                 at,
                 "table-energy",

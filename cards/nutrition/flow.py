@@ -10,7 +10,7 @@ from cards.foods.retention import Cooking, ways
 from cards.foods.table import fold
 from cards.nutrition.line import Line
 from cards.source.recipe import Part, Recipe, Step
-from cards.source.vocabulary import actions
+from cards.source.vocabulary import actions, heating
 
 TO_PRESSURE, PER_WHISTLE = 8, 3
 """Minutes a cooker needs to come to pressure, and from whistle to whistle (common practice)."""
@@ -83,7 +83,7 @@ class Flow:
                     hits.append(step)
                 if step.action == "mix":
                     pot.update(taken_up)
-                elif actions()[step.action].heat or step.action == "add":
+                elif step.action in heating() or step.action == "add":
                     pot.update(works_on)
         return tuple(hits)
 
@@ -93,8 +93,7 @@ class Flow:
 
     def cooking(self, line: Line) -> tuple[Cooking, ...]:
         """The ways a food is cooked, before the recipe or in its steps, each once."""
-        heat = [name for name, action in actions().items() if action.heat]
-        steps = self.reaching(line, heat)
+        steps = self.reaching(line, heating())
         drains = self.reaching(line, ("drain",))
         order = self.recipe.steps
         drained = any(order.index(d) > order.index(s) for d in drains for s in steps)

@@ -14,7 +14,6 @@ from cards.foods.table import FoodTable
 from cards.foods.units import Measures
 from cards.nutrition import feeding, portions
 from cards.nutrition.analysis import Analysis, Portion, Total
-from cards.nutrition.equivalents import retinol_equivalent_ug
 from cards.nutrition.feeding import Band
 from cards.nutrition.flow import Flow
 from cards.nutrition.line import Line
@@ -45,13 +44,13 @@ def total(
         faults += mass.diagnostics
         if mass.value is not None:
             lines.append(Line(ingredient, food, amount, mass.value.edible_g, mass.value.how))
+    if has_errors(faults):
+        return Result(None, tuple(faults))
     flow = Flow(recipe, tuple(lines))
     lines = [
         replace(line, retention=retention_row(line.food, flow.cooking(line))) for line in lines
     ]
     counted = [line for line in lines if not line.ingredient.optional]
-    if has_errors(faults):
-        return Result(None, tuple(faults))
     if all(line.food.has("water") for line in counted):
         faults.append(
             error(
@@ -78,7 +77,6 @@ def total(
     cooked_g, cooked_ml, how, more = _cooked(recipe, counted, measures)
     faults += more
     totals = {tag: sum_component(tag, counted) for tag in components()}
-    totals["VITA_RE"] = retinol_equivalents(counted)
     totals["WATER"] = balanced_water(totals["WATER"], counted, cooked_g)
     analysis = Analysis(
         lines=tuple(lines),
@@ -127,10 +125,7 @@ def total(
                 "write the recipe for at least one child's meal, and say how many it feeds",
             )
         )
-    return Result(
-        Analysis(analysis.lines, cooked_g, cooked_ml, how, totals, done, analysis.assumptions),
-        tuple(faults),
-    )
+    return Result(replace(analysis, portions=done), tuple(faults))
 
 
 def sum_component(tag: str, lines: Iterable[Line]) -> Total:
@@ -138,35 +133,15 @@ def sum_component(tag: str, lines: Iterable[Line]) -> Total:
     value = known = mass = 0.0
     missing: list[str] = []
     for line in lines:
-        held = line.holds(tag)
-        value += held or 0.0
+        value += line.at_least(tag)
         if line.food.has("water") or line.edible_g == 0:
             continue
         mass += line.edible_g
-        if held is None:
+        if line.holds(tag) is None:
             missing.append(line.food.name)
         else:
             known += line.edible_g
     return Total(tag, value, known / mass if mass else 0.0, tuple(dict.fromkeys(missing)))
-
-
-def retinol_equivalents(lines: Iterable[Line]) -> Total:
-    """Vitamin A in RE, from retinol and beta-carotene; other carotenoids would only add to it."""
-    value = known = mass = 0.0
-    missing: list[str] = []
-    for line in lines:
-        retinol, carotene = line.holds("RETOL"), line.holds("CARTB")
-        if carotene is None and line.holds("VITA_RAE") == 0:
-            carotene = 0.0  # no vitamin A at all, so none of it as carotene
-        value += retinol_equivalent_ug(retinol or 0.0, carotene or 0.0)
-        if line.food.has("water") or line.edible_g == 0:
-            continue
-        mass += line.edible_g
-        if retinol is None or carotene is None:
-            missing.append(line.food.name)
-        else:
-            known += line.edible_g
-    return Total("VITA_RE", value, known / mass if mass else 0.0, tuple(dict.fromkeys(missing)))
 
 
 def dry_matter_g(line: Line) -> float:

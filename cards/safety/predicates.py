@@ -13,7 +13,7 @@ from cards.nutrition.feeding import Band
 from cards.nutrition.flow import minutes_of
 from cards.nutrition.line import Line
 from cards.safety.subject import COOKED_BEFORE, Subject, Verdict
-from cards.source.vocabulary import actions
+from cards.source.vocabulary import heating
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +90,7 @@ def untouched(subject: Subject, given: Mapping[str, Any]) -> Answer:
     """
     names = [*given["actions"]]
     if given.get("or_heat"):
-        names += [name for name, action in actions().items() if action.heat]
+        names += heating()
     if given.get("or_mashed") and subject.mashed is Verdict.YES:
         return Answer(Verdict.NO)
     return _about(
@@ -121,7 +121,7 @@ def steps_short(subject: Subject, given: Mapping[str, Any]) -> Answer:
 @predicate
 def never_cooked_after(subject: Subject, action: str) -> Answer:
     """A part with a step of this action and no cooking after it, there or where the part goes."""
-    hot = [n for n, s in enumerate(subject.recipe.steps) if actions()[s.action].heat]
+    hot = [n for n, s in enumerate(subject.recipe.steps) if s.action in heating()]
     for number, step in enumerate(subject.recipe.steps):
         if step.action == action and not any(n > number for n in hot):
             return Answer(Verdict.YES, {}, step.at)
@@ -179,10 +179,9 @@ def not_cooked(subject: Subject, given: Mapping[str, Any]) -> Answer:
 @predicate
 def no_end_sign(subject: Subject, given: Mapping[str, Any]) -> Answer:
     """A food with one of the flags that is cooked, but no cooking step has one of the end signs."""
-    heat = [name for name, action in actions().items() if action.heat]
     open_ended = []
     for line in subject.lines(given["flags"]):
-        steps = subject.flow.reaching(line, heat)
+        steps = subject.flow.reaching(line, heating())
         if steps and not any(step.until in given["until"] for step in steps):
             open_ended.append(line)
     return _about(tuple(open_ended))

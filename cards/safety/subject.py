@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import Enum
+from functools import cached_property
 
 from cards.nutrition.analysis import Analysis
 from cards.nutrition.flow import Flow
 from cards.nutrition.line import Line
 from cards.source.recipe import Recipe, texture_of
-from cards.source.vocabulary import Texture, actions
+from cards.source.vocabulary import Texture, heating
 
 COOKED_BEFORE = frozenset(("cooked", "boiled", "roasted"))
 """Preparations that count as cooking."""
@@ -40,18 +41,18 @@ class Subject:
             if line.food.has(*flags) and (not wanted or line.food.form in wanted)
         )
 
-    @property
+    @cached_property
     def flow(self) -> Flow:
         """Which food meets which step."""
         return Flow(self.recipe, self.analysis.lines)
 
     def cooked(self, line: Line) -> Verdict:
         """Whether heat reaches the food."""
-        heat = [name for name, action in actions().items() if action.heat]
-        if not COOKED_BEFORE.isdisjoint(line.ingredient.preps) or self.flow.reaching(line, heat):
+        before = not COOKED_BEFORE.isdisjoint(line.ingredient.preps)
+        if before or self.flow.reaching(line, heating()):
             return Verdict.YES
         ever = self.flow.ever_named(line)
-        hot = any(actions()[s.action].heat for s in self.recipe.steps)
+        hot = any(s.action in heating() for s in self.recipe.steps)
         return Verdict.NO if ever or not hot else Verdict.UNKNOWN
 
     @property

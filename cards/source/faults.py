@@ -93,7 +93,7 @@ def _diagnostic(found: Any, tree: Tree, model: type[BaseModel]) -> Diagnostic:
             f'"{name}" is missing here',
             f"add a line {name}: ...",
         )
-    if kind in ("string_too_short", "string_type") and _value(path, tree) in (None, ""):
+    if kind == "string_too_short" and _value(path, tree) == "":
         return error(
             tree.key(path),
             "value-missing",
@@ -127,13 +127,6 @@ def _diagnostic(found: Any, tree: Tree, model: type[BaseModel]) -> Diagnostic:
     if kind == "string_too_short":
         return error(
             tree.place(path), "value-wrong", f'"{name}" is too short', "say it in a few words"
-        )
-    if kind == "list_type" and _value(path, tree) is None:
-        return error(
-            tree.key(path),
-            "value-missing",
-            f'"{name}" is empty',
-            "add lines below it, or take it out",
         )
     if kind == "list_type":
         return error(

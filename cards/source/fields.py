@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-import unicodedata
 from collections.abc import Iterable
 from typing import Annotated, Any
 
 from pydantic import BeforeValidator, PlainValidator, ValidationInfo, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
+from cards.diagnostics.hidden import is_hidden
 from cards.diagnostics.nearest import did_you_mean
 from cards.source import amounts
 from cards.source.amounts import Amount, Duration, Unreadable
@@ -151,15 +151,11 @@ MOST_PIECES = 500
 LONGEST_TEXT = 160
 """More characters than any line of a card has room for."""
 
-_JOINERS = "\u200c\u200d"
-"""Invisible, but part of how Indic words are written."""
-
 
 def check_text(text: str) -> str:
     """A text that is to be printed: visible, of one piece, short enough. Raises our fault."""
     for character in text:
-        hidden = unicodedata.category(character) in ("Cc", "Cf", "Co", "Cs", "Zl", "Zp")
-        if hidden and character not in _JOINERS:
+        if is_hidden(character):
             raise fault(
                 "text-hidden",
                 f"there is a character here that prints nothing, U+{ord(character):04X}",

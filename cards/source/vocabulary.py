@@ -92,6 +92,12 @@ def actions() -> Mapping[str, Action]:
     return {name: Action(name, **facts) for name, facts in load.mapping("actions.yaml").items()}
 
 
+@cache
+def heating() -> tuple[str, ...]:
+    """Names of the actions that heat the food."""
+    return tuple(name for name, action in actions().items() if action.heat)
+
+
 def vocabulary(extra_measures: tuple[str, ...] = ()) -> Vocabulary:
     """The shipped vocabulary, with a programme's own measures taken by their names."""
     words: dict[str, str] = {}
