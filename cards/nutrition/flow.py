@@ -33,8 +33,17 @@ class Flow:
     lines: tuple[Line, ...]
 
     def named(self, use: str) -> tuple[Line, ...]:
-        """The lines a step means by ``use``: by the word written there, else by any name."""
-        same = tuple(li for li in self.lines if fold(li.ingredient.food) == fold(use))
+        """The lines a step means by ``use``: by the word written there, else by any name.
+
+        A name the card prints will do, and so will a food that may be taken instead.
+        """
+        word = fold(use)
+        same = tuple(li for li in self.lines if fold(li.ingredient.food) == word)
+        same = same or tuple(
+            li
+            for li in self.lines
+            if word in {fold(name) for name in (*li.ingredient.names.values(), *li.ingredient.aka)}
+        )
         return same or tuple(li for li in self.lines if li.food.called(use))
 
     def taken(self, step: Step, part: Part) -> tuple[Line, ...]:
@@ -43,8 +52,8 @@ class Flow:
         if step.everything:
             found += self.of_part(part)
         for use in step.uses:
-            other = self.part_called(use)
-            found += self.of_part(other) if other else self.named(use)
+            other = self.part_called(use.name)
+            found += self.of_part(other) if other else self.named(use.name)
         return tuple(dict.fromkeys(found))
 
     def part_called(self, use: str) -> Part | None:
@@ -94,9 +103,10 @@ class Flow:
     def cooking(self, line: Line) -> tuple[Cooking, ...]:
         """The ways a food is cooked, before the recipe or in its steps, each once."""
         steps = self.reaching(line, heating())
-        drains = self.reaching(line, ("drain",))
+        drains = [d for d in self.reaching(line, ("drain",)) if d.water_kept is not True]
         order = self.recipe.steps
         drained = any(order.index(d) > order.index(s) for d in drains for s in steps)
+        drained = drained or any(s.water_kept is False for s in steps)
         before = [_BEFORE[name] for name in line.ingredient.preps if name in _BEFORE]
         return (*before, *ways((s.action for s in steps), drained=drained))
 
