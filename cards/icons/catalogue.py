@@ -6,6 +6,7 @@ from cards.icons import (  # noqa: F401  imported for what they register
     actions,
     cooking,
     counted,
+    forbidden,
     groups,
     marks,
     measures,
