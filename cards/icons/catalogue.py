@@ -8,6 +8,7 @@ from cards.icons import (  # noqa: F401  imported for what they register
     counted,
     forbidden,
     groups,
+    keeping,
     marks,
     measures,
     people,
