@@ -16,6 +16,10 @@ TO_PRESSURE, PER_WHISTLE = 8, 3
 """Minutes a cooker needs to come to pressure, and from whistle to whistle (common practice)."""
 
 
+TOGETHER = ("knead", "grind", "mash", "mix", "beat", "ferment", "shape")
+"""Actions after which the foods they name are one mass."""
+
+
 def minutes_of(step: Step) -> int:
     """Minutes a step takes at most; its action's usual time where it names none."""
     if step.time is not None:
@@ -72,9 +76,10 @@ class Flow:
 
         A step works on the foods it names and on what is in the pot: what
         earlier steps have heated or added, and all that is in hand once it is
-        mixed. A step that names none works on all that has been taken up, in
-        the pot or not. A food no step ever names is taken to be in every such
-        step.
+        mixed. Foods kneaded, ground, mashed or beaten together are one from then
+        on, and a step that names one of them works on them all. A step that
+        names none works on all that has been taken up, in the pot or not. A
+        food no step ever names is taken to be in every such step.
         """
         wanted = set(names)
         hits: list[Step] = []
@@ -82,14 +87,20 @@ class Flow:
         for part in self.recipe.parts:
             taken_up: set[Line] = set()
             pot: set[Line] = set()
+            masses: list[set[Line]] = []
             for step in part.steps:
-                named = self.taken(step, part)
+                named = set(self.taken(step, part))
+                for mass in masses:
+                    if not mass.isdisjoint(named):
+                        named |= mass
                 silent = not step.uses and not step.everything
                 taken_up.update(named)
                 works_on = taken_up if silent else {*named, *pot}
                 unsaid = silent and not ever and line.ingredient in part.ingredients
                 if step.action in wanted and (line in works_on or unsaid):
                     hits.append(step)
+                if step.action in TOGETHER and len(named) > 1:
+                    masses.append(named)
                 if step.action == "mix":
                     pot.update(taken_up)
                 elif step.action in heating() or step.action == "add":

@@ -12,7 +12,7 @@ from pydantic_core import PydanticCustomError
 from cards.diagnostics.hidden import is_hidden
 from cards.diagnostics.nearest import did_you_mean
 from cards.source import amounts
-from cards.source.amounts import PORTION, SHARE, Amount, Duration, Unreadable
+from cards.source.amounts import EACH, PORTION, SHARE, Amount, Duration, Unreadable
 from cards.source.recipe import Keep, Use
 from cards.source.vocabulary import PREPS
 
@@ -248,7 +248,7 @@ def _use(text: str, units: dict[str, str]) -> Use:
     if rest:
         return Use(rest[1], rest=True)
     first = text.split()[0].lower()
-    if units.get(first) in _COUNTED:
+    if units.get(first) in (EACH, *_COUNTED):
         return Use(text)
     try:
         part, after = amounts.read_number(text)
