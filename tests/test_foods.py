@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 import pytest
 
 from cards.data import load
@@ -131,6 +133,15 @@ def test_no_two_foods_share_a_name() -> None:
             assert seen.setdefault(name, food.id) == food.id, name
 
 
+@pytest.mark.parametrize("food", FOODS, ids=lambda f: f.id)
+def test_every_name_finds_its_own_food(food: Food) -> None:
+    """Neither a name nor the singular of one leads to another food."""
+    for name in (food.id, food.name, *food.also):
+        found = shipped_table().find(name)
+        assert found is not None
+        assert found.id == food.id, name
+
+
 def test_a_unit_slip_in_the_table_is_refused() -> None:
     row = {
         "food": "x",
@@ -198,6 +209,74 @@ def test_traps_of_the_sources_are_not_carried() -> None:
     assert "setaria" in foods["millet-kodo"].note.casefold() or "foxtail" in (
         foods["millet-kodo"].note.casefold()
     )
+
+
+# the fruits of the table that have one stone or large seeds (common practice)
+STONE_FRUIT = [
+    "amla",
+    "apricot",
+    "apricot-dried",
+    "avocado",
+    "ber",
+    "custard-apple",
+    "dates",
+    "dates-dry",
+    "jackfruit-ripe",
+    "jamun",
+    "litchi",
+    "mango",
+    "mango-green",
+    "peach",
+    "phalsa",
+    "plum",
+    "sapota",
+    "tamarind",
+]
+
+# names of US FDA and EPA, Advice about eating fish, choices to avoid (seen)
+FISH_TO_AVOID = ("king mackerel", "shark", "swordfish")
+
+# names of US CDC, Choking hazards (seen), that name a round or firm food of the table
+ROUND_OR_FIRM = (
+    "grapes",
+    "cherry tomatoes",
+    "corn kernels",
+    "black beans",
+    "kidney beans",
+    "white beans",
+    "chickpeas",
+    "cowpeas",
+)
+
+
+def test_warnings_reach_the_foods_they_are_meant_for() -> None:
+    table = shipped_table()
+
+    def carry(flag: str, names: Iterable[str]) -> None:
+        for name in names:
+            food = table.find(name)
+            assert food is not None, name
+            assert food.has(flag), name
+
+    carry("stone", STONE_FRUIT)
+    carry("mercury", FISH_TO_AVOID)
+    carry("round-firm", ROUND_OR_FIRM)
+    carry("juice", ("orange juice", "fresh orange juice", "sugarcane juice"))
+    carry("gram-flour", ("besan", "sattu"))
+    carry("grass-pea", ("khesari dal", "kesari dal", "lakh dal"))
+    carry("raw-milk", ("raw milk", "milk"))
+    assert not table.foods["paneer"].has("hard-cheese")
+    assert not table.foods["dates-pitted"].has("stone")
+
+
+@pytest.mark.parametrize(
+    ("stand_in", "of"),
+    [("dates-pitted", "dates"), ("goat-minced", "goat-meat"), ("tomato-cherry", "tomato")],
+)
+def test_a_stand_in_has_the_figures_of_its_food(stand_in: str, of: str) -> None:
+    foods = shipped_table().foods
+    assert foods[stand_in].match == "proxy"
+    assert foods[stand_in].figures == foods[of].figures
 
 
 def test_groups_are_wide_enough() -> None:
