@@ -9,7 +9,7 @@ from fractions import Fraction
 from cards.card.model import CardMeta
 from cards.diagnostics.diagnostic import Diagnostic, Severity
 from cards.foods.components import KJ_PER_KCAL, components
-from cards.foods.table import ranges_of, sources
+from cards.foods.table import NAME_ONLY, ranges_of, sources
 from cards.nutrition import adequacy, needs
 from cards.nutrition.adequacy import Density
 from cards.nutrition.analysis import Analysis, Portion
@@ -346,12 +346,17 @@ def _ranges(analysis: Analysis) -> Iterable[str]:
 
 
 def _missing(analysis: Analysis) -> Iterable[str]:
+    counted = [line.food for line in analysis.lines if not line.ingredient.optional]
+    named = list(dict.fromkeys(food.name for food in counted if food.has(NAME_ONLY)))
+    if named:
+        yield f'all: no figures at all for {", ".join(named)}, so every sum is "at least"'
     for tag, component in components().items():
         total = analysis.totals[tag]
-        if total.missing:
+        others = [name for name in total.missing if name not in named]
+        if others:
             yield (
                 f"{component.name}: known for {total.known_share:.0%} of the dish; "
-                f"no figure for {', '.join(total.missing)}"
+                f"no figure for {', '.join(others)}"
             )
 
 
