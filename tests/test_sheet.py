@@ -137,6 +137,8 @@ def test_a_food_known_by_name_is_told_once_and_adds_nothing(bench: Bench) -> Non
     assert iron.value == pytest.approx(plain.analysis.totals["FE"].value)
     assert iron.missing == ("tea leaves",)
     assert iron.known_share < 1
+    assert "Energy: at least" in " ".join(sheet_for(named, bench.kit).facts)
+    assert "at least" not in " ".join(sheet_for(plain, bench.kit).facts)
     before = sheet_for(plain, bench.kit).missing
     told = sheet_for(named, bench.kit).missing
     assert "tea leaves" in told[0]
@@ -155,3 +157,6 @@ def test_a_dish_of_names_only_still_has_a_sheet(bench: Bench) -> None:
     assert run.analysis is not None
     assert run.analysis.energy_density is None
     assert sheet_of(run, bench.kit) is not None
+    facts = " ".join(sheet_for(run, bench.kit).facts)
+    assert "Energy: not known" in facts
+    assert "0 kcal" not in facts

@@ -144,15 +144,17 @@ def compose_sheet(
 def _facts(recipe: Recipe, analysis: Analysis, programme: Programme) -> tuple[str, ...]:
     first = programme.languages[0]
     density = analysis.energy_density
-    energy = analysis.totals["ENERC"].value
+    energy = analysis.totals["ENERC"]
+    least = "" if energy.complete else "at least "
+    told = f"{least}{energy.value:.0f} kcal, {energy.value * KJ_PER_KCAL:.0f} kJ"
     return (
         ", ".join(t for t in (programme.name.get(first, ""), programme.place.get(first, "")) if t),
         f"{recipe.path}, version {recipe.version}"
         + (f", {recipe.revised}" if recipe.revised else "")
         + f", digest {recipe.digest}",
         f"For children of {recipe.age_from} to {recipe.age_to} months. Cooked: "
-        f"{analysis.cooked_g:.0f} g, {analysis.cooked_ml:.0f} ml. Energy: {energy:.0f} kcal, "
-        f"{energy * KJ_PER_KCAL:.0f} kJ"
+        f"{analysis.cooked_g:.0f} g, {analysis.cooked_ml:.0f} ml. "
+        f"Energy: {told if energy.known_share else 'not known'}"
         + (f"; {density:.2f} kcal per g." if density is not None else "; density not known."),
         f"Food groups: {', '.join(GROUP_NAMES[g] for g in analysis.groups) or 'none'}.",
     )
