@@ -227,6 +227,54 @@ CALLED = [
     ("gulkand", "sweetener"),
     ("amla murabba", "sweetener"),
     ("biscuits", "sweetener"),
+    ("boiled sweets", "never"),
+    ("candies", "never"),
+    ("toffee", "never"),
+    ("lollipops", "never"),
+    ("bubble gum", "never"),
+    ("gummies", "never"),
+    ("bhujia", "never"),
+    ("supari", "never"),
+    ("peanut brittle", "never"),
+    ("bhujia", "salty"),
+    ("chips", "salt"),
+    ("hot dogs", "round-firm"),
+    ("sausages", "salt"),
+    ("green olives", "stone"),
+    ("cherries", "stone"),
+    ("masala noodles", "salty"),
+    ("bouillon cube", "salty"),
+    ("soy sauce", "salty"),
+    ("ketchup", "salty"),
+    ("achar", "salty"),
+    ("soup mix", "salty"),
+    ("papad", "salt"),
+    ("ajinomoto", "salt"),
+    ("sendha namak", "salt"),
+    ("vanaspati ghee", "trans-fat"),
+    ("margarine", "trans-fat"),
+    ("bakery fat", "trans-fat"),
+    ("rice milk", "rice-drink"),
+    ("oat milk", "rice-drink"),
+    ("almond milk", "rice-drink"),
+    ("coconut milk drink", "rice-drink"),
+    ("panchmel dal", "gram-flour"),
+    ("multigrain atta", "gram-flour"),
+    ("mixed sprouts", "sprout"),
+    ("cassava flour", "cassava"),
+    ("cashew butter", "nut-paste"),
+    ("tahini", "nut-paste"),
+    ("ghonghi", "shell"),
+    ("dried prawns", "shell"),
+    ("camel milk", "raw-milk"),
+    ("pork liver", "liver"),
+    ("cod liver oil", "liver"),
+    ("tadi", "alcohol"),
+    ("handia", "alcohol"),
+    ("beer", "alcohol"),
+    ("gripe water", "herbal"),
+    ("janam ghutti", "herbal"),
+    ("baby milk powder", "formula"),
 ]
 
 
@@ -336,13 +384,28 @@ STONE_FRUIT = [
 ]
 
 # names of US FDA and EPA, Advice about eating fish, choices to avoid (seen)
-FISH_TO_AVOID = ("king mackerel", "shark", "swordfish")
+FISH_TO_AVOID = (
+    "king mackerel",
+    "marlin",
+    "orange roughy",
+    "shark",
+    "swordfish",
+    "tilefish",
+    "bigeye tuna",
+)
+
+# names of the same, best and good choices, that stay free of the warning
+FISH_TO_CHOOSE = ("anchovies", "sardines", "tilapia", "salmon", "catfish", "skipjack tuna", "crab")
+
+# names of US CDC, Choking hazards (seen), that no cutting makes fit for a small child
+CHOKING_SNACKS = ("popcorn", "hard candy", "chewing gum", "marshmallows", "potato chips")
 
 # names of US CDC, Choking hazards (seen), that name a round or firm food of the table
 ROUND_OR_FIRM = (
     "grapes",
     "cherry tomatoes",
     "corn kernels",
+    "sausages",
     "black beans",
     "kidney beans",
     "white beans",
@@ -363,11 +426,17 @@ def test_warnings_reach_the_foods_they_are_meant_for() -> None:
     carry("stone", STONE_FRUIT)
     carry("mercury", FISH_TO_AVOID)
     carry("round-firm", ROUND_OR_FIRM)
+    carry("never", CHOKING_SNACKS)
     carry("juice", ("orange juice", "fresh orange juice", "sugarcane juice"))
     carry("gram-flour", ("besan", "sattu"))
     carry("grass-pea", ("khesari dal", "kesari dal", "lakh dal"))
     carry("raw-milk", ("raw milk", "milk"))
+    for name in FISH_TO_CHOOSE:
+        fish = table.find(name)
+        assert fish is not None, name
+        assert not fish.has("mercury"), name
     assert not table.foods["paneer"].has("hard-cheese")
+    assert not table.foods["sago"].has("cassava")
     assert not table.foods["dates-pitted"].has("stone")
 
 

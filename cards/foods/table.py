@@ -146,6 +146,8 @@ def _singulars(name: str) -> tuple[str, ...]:
     found = []
     if name.endswith("ves"):
         found.append(name[:-3] + "f")
+    if name.endswith("ies"):
+        found.append(name[:-3] + "y")
     if name.endswith("es"):
         found.append(name[:-2])
     if name.endswith("s"):
