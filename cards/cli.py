@@ -63,7 +63,7 @@ def make(files: tuple[Path, ...], json_lines: bool) -> None:
                 done = workspace.name(made.pdf) if made.pdf else "no card"
                 done += f", {made.sheet.name}" if made.sheet else ""
                 click.echo(f"{made.run.name} -> {done}: {tally(made.diagnostics)}")
-            _tell(made.diagnostics, {**kit.sources, made.run.name: made.run.text}, json_lines)
+            _tell(made.diagnostics, {**kit.sources, **made.run.sources}, json_lines)
     sys.exit(ERRORS if has_errors(errors) else 0)
 
 
@@ -84,7 +84,7 @@ def check(files: tuple[Path, ...], strict: bool, json_lines: bool) -> None:
             found += run.diagnostics
             if not json_lines:
                 click.echo(f"{run.name}: {tally(run.diagnostics)}")
-            _tell(run.diagnostics, {**kit.sources, run.name: run.text}, json_lines)
+            _tell(run.diagnostics, {**kit.sources, **run.sources}, json_lines)
     limit = Severity.WARNING if strict else Severity.ERROR
     sys.exit(ERRORS if any(d.severity <= limit for d in found) else 0)
 
@@ -117,7 +117,7 @@ def show(file: Path, stage: str, why: str | None, form: str) -> None:
     run = run_file(file, workspace, kit)
     _tell(
         run.diagnostics,
-        {**kit.sources, run.name: run.text},
+        {**kit.sources, **run.sources},
         False,
         least=Severity.ERROR,
         err=True,
@@ -228,7 +228,8 @@ def _write(target: Path, text: str, name: str) -> None:
 def _chosen(files: Sequence[Path], workspace: Workspace) -> tuple[Path, ...]:
     named: list[Path] = []
     for file in files:
-        named += sorted(file.glob("*.yaml")) if file.is_dir() else [file]
+        inside = [p for p in sorted(file.glob("*.yaml")) if not workspace.is_side(p)]
+        named += inside if file.is_dir() else [workspace.recipe_of(file)]
     named = [file for file in dict.fromkeys(named) if file.name not in (PROGRAMME, NEEDS)]
     chosen = tuple(named) if files else workspace.recipe_files()
     if not chosen:

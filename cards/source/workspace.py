@@ -62,10 +62,13 @@ class Workspace:
 
     def is_side(self, path: Path) -> bool:
         """True for a side file: the words of the recipe beside it in one more language."""
+        return self.recipe_of(path) != path
+
+    def recipe_of(self, path: Path) -> Path:
+        """The recipe that a side file belongs to; any other file is its own."""
         name = SIDE_NAME.fullmatch(path.name)
-        return name is not None and any(
-            path.with_name(f"{name['stem']}{ending}").is_file() for ending in _ENDINGS
-        )
+        found = [path.with_name(f"{name['stem']}{end}") for end in _ENDINGS] if name else []
+        return next((recipe for recipe in found if recipe.is_file()), path)
 
     def sides_of(self, recipe: Path, languages: Iterable[str]) -> tuple[Path, ...]:
         """The recipe's side files in these languages."""
