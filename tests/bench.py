@@ -17,7 +17,8 @@ import time
 from pathlib import Path
 
 from cards.batch.kit import Kit, open_kit
-from cards.batch.stages import run_file, run_text
+from cards.batch.memory import check_all
+from cards.batch.stages import run_text
 from cards.diagnostics.diagnostic import has_errors
 from cards.pdf.paint import paint
 from cards.source.workspace import PROGRAMME, Workspace, open_workspace
@@ -111,10 +112,11 @@ def _opened(folder: Path) -> tuple[Workspace, Kit, float]:
 
 
 def _check_folder(folder: Path) -> dict[str, float]:
-    """Check all recipes of a folder as the command does: messages are kept, stages are not."""
+    """Check all recipes of a folder as the command does, and keep the messages."""
     workspace, kit, opening = _opened(folder)
     started = time.perf_counter()
-    found = [run_file(path, workspace, kit).diagnostics for path in workspace.recipe_files()]
+    files = workspace.recipe_files()
+    found = [checked.diagnostics for checked in check_all(files, workspace, kit)]
     return {
         "opening": opening,
         "seconds": time.perf_counter() - started,
