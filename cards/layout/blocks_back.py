@@ -8,7 +8,7 @@ from cards.card.model import Foot, Heading, IconUse, Marked, SafetyBox, StepList
 from cards.diagnostics.diagnostic import Place
 from cards.layout.pages import MM, Item, PanelItem, QrItem, RuleItem
 from cards.layout.parts import GAP, HAIR, beside_or_below, mark_with_words, part_heading
-from cards.layout.qr import qr_rows
+from cards.layout.qr import qr_modules
 from cards.layout.setting import Block, Setter, moved, row_of_icons, width
 
 PANEL_STROKE = 1.6
@@ -137,9 +137,9 @@ def _box(chosen: tuple[Marked, ...], setter: Setter, room: float) -> Block:
 
 def foot(block: Foot, setter: Setter, room: float, _extra: float) -> Block:
     """Left: food groups, who comes first, where the card comes from. Right: the QR code."""
-    rows = qr_rows(block.qr)
-    side = (len(rows) + 8) * setter.layout.qr.module_mm * MM
-    code = QrItem(0, 0, side, rows, block.qr)
+    modules = qr_modules(block.qr)
+    side = (modules + 8) * setter.layout.qr.module_mm * MM
+    code = QrItem(0, 0, side, modules, block.qr)
     # the code's own quiet zone is its gap
     left = room - side
     items: list[Item] = []

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from cards.card.model import IconUse, Said, Text
 from cards.diagnostics.diagnostic import Place
@@ -12,7 +13,7 @@ from cards.layout.layoutfile import Layout
 from cards.layout.pages import MM, IconItem, Item, TextItem
 from cards.text.faces import FontBook
 from cards.text.runs import main_script
-from cards.text.wrap import Span, plain, spans_of, width_of, words_of, wrap
+from cards.text.wrap import Line, Span, plain, spans_of, width_of, words_of, wrap
 
 LABEL_LEAST = 10.0
 """Least type size of a number inside a clock, in points."""
@@ -78,8 +79,6 @@ class Setter:
     def _lines(
         self, text: Text, size: float, room: float, role: str, bold: bool
     ) -> list[tuple[TextItem, float]]:
-        spans = (Span(plain(text.text), "bold"),) if bold else spans_of(text.text)
-        words = words_of(spans, self.book, text.language)
         leading, ascent = self.book.metrics(main_script(plain(text.text)))
         height = leading * size
         return [
@@ -87,19 +86,17 @@ class Setter:
                 TextItem(0, ascent * size, size, line, text.language, role, text.at, 0, height),
                 height,
             )
-            for line in wrap(words, size, room)
+            for line in _lines(text.text, bold, self.book, text.language, size, room)
         ]
 
     def line(
         self, text: str, size: float, language: str, role: str, at: Place, *, bold: bool = False
     ) -> Block:
         """One unbroken line; its width is that of its one item."""
-        spans = (Span(plain(text), "bold" if bold else "regular"),) if bold else spans_of(text)
-        words = words_of(spans, self.book, language)
         leading, ascent = self.book.metrics(main_script(plain(text)))
-        if not words:
+        found = _lines(text, bold, self.book, language, size)
+        if not found:
             return Block((), 0.0)
-        found = wrap(words, size, width_of(words, size) + 0.01)
         y, top, bottom = ascent * size, 0.0, leading * size
         if not any(c.isalpha() for c in text):
             # figures have no tails and are as high as capitals: their own space is what they ink
@@ -129,8 +126,7 @@ class Setter:
         if not use.label:
             return Block((icon,), height)
         size = label_size(use.label, height)
-        words = words_of((Span(use.label, "bold"),), self.book, "en")
-        line = wrap(words, size, width)[0]
+        line = _lines(use.label, True, self.book, "en", size, width)[0]
         baseline = height / 2 + FIGURE_HEIGHT / 2 * size
         text = TextItem(
             (width - line.width) / 2,
@@ -160,6 +156,16 @@ class Setter:
     def row_gap(self, extra: float) -> float:
         """Space between rows in points."""
         return self.between(*self.layout.space.row_mm) * MM + extra
+
+
+@lru_cache(maxsize=8_000)
+def _lines(
+    text: str, bold: bool, book: FontBook, language: str, size: float, room: float | None = None
+) -> tuple[Line, ...]:
+    """A text wrapped to ``room`` points; in one line without. ``bold`` sets all of it so."""
+    spans = (Span(plain(text), "bold"),) if bold else spans_of(text)
+    words = words_of(spans, book, language)
+    return wrap(words, size, width_of(words, size) + 0.01 if room is None else room)
 
 
 def label_size(label: str, height: float) -> float:

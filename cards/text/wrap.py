@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
-from itertools import pairwise
+from itertools import chain, groupby, pairwise
 
 from cards.text.faces import FontBook
 from cards.text.shape import Shaped, blank_clusters, shape
@@ -140,21 +140,34 @@ def _full(words: Sequence[Word], size: float, room: float) -> list[int]:
 def _even(words: Sequence[Word], size: float, room: float, count: int) -> list[int]:
     """Break indexes (0 to len) for ``count`` lines with the least sum of squared blanks."""
     total = len(words)
+    blanks = _blanks(words, size, room)
     best: dict[tuple[int, int], tuple[float, list[int]]] = {(0, 0): (0.0, [0])}
     for line in range(1, count + 1):
         for end in range(line, total + 1):
             options = []
             for start in range(line - 1, end):
                 before = best.get((line - 1, start))
-                if before is None:
-                    continue
-                width = width_of(words[start:end], size)
-                if width > room:
-                    continue
-                options.append((before[0] + (room - width) ** 2, [*before[1], end]))
+                blank = blanks.get((start, end))
+                if before is not None and blank is not None:
+                    options.append((before[0] + blank**2, [*before[1], end]))
             if options:
                 best[line, end] = min(options, key=lambda o: o[0])
     return best[count, total][1]
+
+
+def _blanks(words: Sequence[Word], size: float, room: float) -> dict[tuple[int, int], float]:
+    """What is left of the room by every line that fits, by its first word and its end."""
+    blanks: dict[tuple[int, int], float] = {}
+    for start, first in enumerate(words):
+        width = first.width(size)
+        end = start + 1
+        while width <= room:
+            blanks[start, end] = room - width
+            if end == len(words):
+                break
+            width += words[end].width(size) + words[end].space_width(size)
+            end += 1
+    return blanks
 
 
 def _line(words: Sequence[Word], size: float) -> Line:
@@ -168,10 +181,7 @@ def _line(words: Sequence[Word], size: float) -> Line:
 
 def _joined(pieces: Sequence[Shaped]) -> tuple[Shaped, ...]:
     """Neighbours of the same face made one, so that a line is written in few strings."""
-    joined: list[Shaped] = []
-    for piece in pieces:
-        if joined and joined[-1].face == piece.face:
-            joined[-1] = Shaped(piece.face, joined[-1].clusters + piece.clusters)
-        else:
-            joined.append(piece)
-    return tuple(joined)
+    return tuple(
+        Shaped(face, tuple(chain.from_iterable(piece.clusters for piece in same)))
+        for face, same in groupby(pieces, key=lambda piece: piece.face)
+    )
