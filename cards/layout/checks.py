@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from itertools import combinations
+from collections.abc import Iterator, Sequence
 
 from cards.diagnostics.diagnostic import Diagnostic, Place, error
 from cards.layout.layoutfile import Layout
@@ -71,18 +70,27 @@ def _overlaps(page: Page, pages: Pages) -> Iterator[Diagnostic]:
     Exempt: a number on the clock made for it, and icons of one fan.
     """
     solid = [i for i in page.items if not isinstance(i, RuleItem | PanelItem | BarItem)]
-    for (one, a), (other, b) in combinations([(item, item.box) for item in solid], 2):
-        if not _cross(a, b):
-            continue
+    for one, other in _crossing(solid):
         icons = isinstance(one, IconItem) and isinstance(other, IconItem)
         label = isinstance(one, IconItem) and one.under and _is_label(other)
-        fan = icons and abs(a[3] - b[3]) < SLACK
+        fan = icons and abs(one.box[3] - other.box[3]) < SLACK
         if not label and not fan:
             yield error(
                 _at(one, pages),
                 "overlap",
                 f"{_name(one)} and {_name(other)} overlap on the {page.name}",
             )
+
+
+def _crossing(items: Sequence[Item]) -> Iterator[tuple[Item, Item]]:
+    """Pairs of items whose boxes cross, in each pair the one that is read first."""
+    downwards = sorted(enumerate(item.box for item in items), key=lambda numbered: numbered[1][1])
+    for index, (one, a) in enumerate(downwards):
+        for other, b in downwards[index + 1 :]:
+            if b[1] >= a[3] - SLACK:
+                break  # this one and all below it begin under the box
+            if _cross(a, b):
+                yield items[min(one, other)], items[max(one, other)]
 
 
 def _is_label(item: Item) -> bool:

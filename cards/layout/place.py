@@ -93,23 +93,24 @@ def _try(layout: Layout, tight: float, cautions: int) -> Try:
 def _side(
     card: Card, names: list[str], layout: Layout, book: FontBook, room: tuple[float, float]
 ) -> Result[tuple[Item, ...]]:
-    fault: Diagnostic | None = None
     known: _Known = {}
+    wide: TooWide | None = None
+    placed: list[tuple[str, Block]] = []
+    over = 0.0
     for sizes in tries(layout):
         setter = Setter(book, layout, sizes)
+        wide = None
         try:
             placed = _measure(card, names, setter, room[0], 0.0, known)
         except GlyphMissing as trouble:
             return Result(None, (_missing(card, trouble),))
         except TooWide as trouble:
-            fault = _too_wide(card, trouble)
+            wide = trouble
             continue
         over = _height(placed, setter) - room[1]
         if over <= 0:
             return Result(_spread(card, names, setter, room, placed, known))
-        fault = _too_full(card, placed, over)
-    assert fault is not None  # there is at least one try
-    return Result(None, (fault,))
+    return Result(None, (_too_wide(card, wide) if wide else _too_full(card, placed, over),))
 
 
 def _gap(setter: Setter) -> float:

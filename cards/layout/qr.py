@@ -8,6 +8,7 @@ import qrcode
 from qrcode.constants import ERROR_CORRECT_M
 
 
+@lru_cache(maxsize=64)
 def qr_modules(payload: str) -> int:
     """Modules on a side, without the quiet zone; far quicker to know than the rows."""
     return 17 + 4 * int(_code(payload).version)

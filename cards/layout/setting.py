@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from cards.card.model import IconUse, Said, Text
+from cards.card.model import IconUse, Said
 from cards.diagnostics.diagnostic import Place
 from cards.icons import catalogue
 from cards.layout.layoutfile import Layout
@@ -71,23 +71,14 @@ class Setter:
         y = 0.0
         for index, text in enumerate(said):
             size = sizes[min(index, 1)]
-            for item, height in self._lines(text, size, room, role, bold_first and index == 0):
-                items.append(item.moved(0, y))
+            bold = bold_first and index == 0
+            leading, ascent = self.book.metrics(main_script(plain(text.text)))
+            height = leading * size
+            for line in _lines(text.text, bold, self.book, text.language, size, room):
+                base, foot = ascent * size + y, height + y
+                items.append(TextItem(0, base, size, line, text.language, role, text.at, y, foot))
                 y += height
         return Block(tuple(items), y)
-
-    def _lines(
-        self, text: Text, size: float, room: float, role: str, bold: bool
-    ) -> list[tuple[TextItem, float]]:
-        leading, ascent = self.book.metrics(main_script(plain(text.text)))
-        height = leading * size
-        return [
-            (
-                TextItem(0, ascent * size, size, line, text.language, role, text.at, 0, height),
-                height,
-            )
-            for line in _lines(text.text, bold, self.book, text.language, size, room)
-        ]
 
     def line(
         self, text: str, size: float, language: str, role: str, at: Place, *, bold: bool = False
@@ -120,26 +111,7 @@ class Setter:
 
     def icon(self, use: IconUse, height: float) -> Block:
         """An icon of a height in points, with its label in the middle."""
-        drawing = catalogue.find(use.name)
-        width = drawing.width * height / drawing.height
-        icon = IconItem(0, 0, width, height, use, under=bool(use.label))
-        if not use.label:
-            return Block((icon,), height)
-        size = label_size(use.label, height)
-        line = _lines(use.label, True, self.book, "en", size, width)[0]
-        baseline = height / 2 + FIGURE_HEIGHT / 2 * size
-        text = TextItem(
-            (width - line.width) / 2,
-            baseline,
-            size,
-            line,
-            "und",
-            "label",
-            Place(""),
-            baseline - FIGURE_HEIGHT * size,
-            baseline + 0.05 * size,
-        )
-        return Block((icon, text), height)
+        return icon_block(use, height, self.book)
 
     def measure(self, use: IconUse) -> Block:
         """A measure icon at its true size."""
@@ -168,6 +140,31 @@ def _lines(
     return wrap(words, size, width_of(words, size) + 0.01 if room is None else room)
 
 
+@lru_cache(maxsize=8_000)
+def icon_block(use: IconUse, height: float, book: FontBook) -> Block:
+    """An icon of a height in points, with its label in the middle."""
+    drawing = catalogue.find(use.name)
+    width = drawing.width * height / drawing.height
+    icon = IconItem(0, 0, width, height, use, under=bool(use.label))
+    if not use.label:
+        return Block((icon,), height)
+    size = label_size(use.label, height)
+    line = _lines(use.label, True, book, "en", size, width)[0]
+    baseline = height / 2 + FIGURE_HEIGHT / 2 * size
+    text = TextItem(
+        (width - line.width) / 2,
+        baseline,
+        size,
+        line,
+        "und",
+        "label",
+        Place(""),
+        baseline - FIGURE_HEIGHT * size,
+        baseline + 0.05 * size,
+    )
+    return Block((icon, text), height)
+
+
 def label_size(label: str, height: float) -> float:
     """Type size in points of a number inside a clock of a height."""
     return max(LABEL_LEAST, height * {1: 0.42, 2: 0.38}.get(len(label), 0.3))
@@ -191,7 +188,7 @@ def width(block: Block) -> float:
 
 def moved(items: Sequence[Item], dx: float, dy: float) -> tuple[Item, ...]:
     """Items, elsewhere."""
-    return tuple(item.moved(dx, dy) for item in items)
+    return tuple([item.moved(dx, dy) for item in items])
 
 
 def row_of_icons(blocks: Sequence[Block], gap: float, tight: float = 1.0) -> Block:
