@@ -72,10 +72,10 @@ class Setter:
         for index, text in enumerate(said):
             size = sizes[min(index, 1)]
             bold = bold_first and index == 0
-            leading, ascent = self.book.metrics(main_script(plain(text.text)))
-            height = leading * size
-            for line in _lines(text.text, bold, self.book, text.language, size, room):
-                base, foot = ascent * size + y, height + y
+            found = _set(text.text, bold, self.book, text.language, size, room)
+            height = found.leading * size
+            for line in found.lines:
+                base, foot = found.ascent * size + y, height + y
                 items.append(TextItem(0, base, size, line, text.language, role, text.at, y, foot))
                 y += height
         return Block(tuple(items), y)
@@ -84,16 +84,15 @@ class Setter:
         self, text: str, size: float, language: str, role: str, at: Place, *, bold: bool = False
     ) -> Block:
         """One unbroken line; its width is that of its one item."""
-        leading, ascent = self.book.metrics(main_script(plain(text)))
-        found = _lines(text, bold, self.book, language, size)
-        if not found:
+        found = _set(text, bold, self.book, language, size)
+        if not found.lines:
             return Block((), 0.0)
-        y, top, bottom = ascent * size, 0.0, leading * size
+        y, top, bottom = found.ascent * size, 0.0, found.leading * size
         if not any(c.isalpha() for c in text):
             # figures have no tails and are as high as capitals: their own space is what they ink
             top, bottom = y - FIGURE_HEIGHT * size, y + 0.05 * size
-        item = TextItem(0, y, size, found[0], language, role, at, top, bottom)
-        return Block((item,), leading * size)
+        item = TextItem(0, y, size, found.lines[0], language, role, at, top, bottom)
+        return Block((item,), found.leading * size)
 
     def in_line(self, said: Said, sizes: tuple[float, float], gap: float, role: str) -> Block:
         """All languages side by side on one baseline."""
@@ -130,14 +129,24 @@ class Setter:
         return self.between(*self.layout.space.row_mm) * MM + extra
 
 
+@dataclass(frozen=True, slots=True)
+class _Set:
+    """A text in lines, with the line height and ascent of its script in ems."""
+
+    lines: tuple[Line, ...]
+    leading: float
+    ascent: float
+
+
 @lru_cache(maxsize=8_000)
-def _lines(
+def _set(
     text: str, bold: bool, book: FontBook, language: str, size: float, room: float | None = None
-) -> tuple[Line, ...]:
+) -> _Set:
     """A text wrapped to ``room`` points; in one line without. ``bold`` sets all of it so."""
     spans = (Span(plain(text), "bold"),) if bold else spans_of(text)
     words = words_of(spans, book, language)
-    return wrap(words, size, width_of(words, size) + 0.01 if room is None else room)
+    lines = wrap(words, size, width_of(words, size) + 0.01 if room is None else room)
+    return _Set(lines, *book.metrics(main_script(plain(text))))
 
 
 @lru_cache(maxsize=8_000)
@@ -149,7 +158,7 @@ def icon_block(use: IconUse, height: float, book: FontBook) -> Block:
     if not use.label:
         return Block((icon,), height)
     size = label_size(use.label, height)
-    line = _lines(use.label, True, book, "en", size, width)[0]
+    line = _set(use.label, True, book, "en", size, width).lines[0]
     baseline = height / 2 + FIGURE_HEIGHT / 2 * size
     text = TextItem(
         (width - line.width) / 2,

@@ -42,10 +42,23 @@ class Word:
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One set line: shaped pieces with the blanks in them."""
+    """One set line: its words. The blank before the first is not set."""
 
-    pieces: tuple[Shaped, ...]
+    words: tuple[Word, ...]
     width: float
+
+    @property
+    def pieces(self) -> tuple[Shaped, ...]:
+        """Shaped pieces with the blanks in them, joined where the face stays the same.
+
+        Few of the lines that are measured are painted, so this waits until it is asked for.
+        """
+        shaped: list[Shaped] = []
+        for index, word in enumerate(self.words):
+            if index and word.space:
+                shaped.append(word.space)
+            shaped += word.pieces
+        return _joined(shaped)
 
     @property
     def text(self) -> str:
@@ -120,7 +133,8 @@ def wrap(words: Sequence[Word], size: float, room: float, *, even: bool = True) 
     breaks = _full(words, size, room)
     if even and len(breaks) > 2:
         breaks = _even(words, size, room, len(breaks) - 1)
-    return tuple(_line(words[start:end], size) for start, end in pairwise(breaks))
+    lines = [tuple(words[start:end]) for start, end in pairwise(breaks)]
+    return tuple(Line(line, width_of(line, size)) for line in lines)
 
 
 def _full(words: Sequence[Word], size: float, room: float) -> list[int]:
@@ -168,15 +182,6 @@ def _blanks(words: Sequence[Word], size: float, room: float) -> dict[tuple[int, 
             width += words[end].width(size) + words[end].space_width(size)
             end += 1
     return blanks
-
-
-def _line(words: Sequence[Word], size: float) -> Line:
-    pieces: list[Shaped] = []
-    for index, word in enumerate(words):
-        if index and word.space:
-            pieces.append(word.space)
-        pieces += word.pieces
-    return Line(_joined(pieces), width_of(words, size))
 
 
 def _joined(pieces: Sequence[Shaped]) -> tuple[Shaped, ...]:
