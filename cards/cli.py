@@ -10,7 +10,16 @@ from pathlib import Path
 
 import click
 from rich.console import Console
-from rich.progress import Progress
+from rich.progress import (
+    BarColumn,
+    MofNCompleteColumn,
+    Progress,
+    ProgressColumn,
+    Task,
+    TextColumn,
+    TimeRemainingColumn,
+)
+from rich.text import Text
 
 import cards
 from cards.batch.analysis_text import analysis_csv, analysis_json, why_text
@@ -18,6 +27,7 @@ from cards.batch.explain import explanation, known_kinds
 from cards.batch.foods import found, print_food, print_list
 from cards.batch.kit import Kit, open_kit
 from cards.batch.make import make_all
+from cards.batch.memory import Said, check_all, keep, recall
 from cards.batch.new import file_name, new_recipe
 from cards.batch.show import STAGES, stage_text
 from cards.batch.stages import run_file
@@ -70,23 +80,34 @@ def make(files: tuple[Path, ...], json_lines: bool) -> None:
 @command.command()
 @_FILES
 @_STRICT
+@click.option("--changed", is_flag=True, help="Check again only what has changed since.")
 @_HOW
-def check(files: tuple[Path, ...], strict: bool, json_lines: bool) -> None:
+def check(files: tuple[Path, ...], strict: bool, changed: bool, json_lines: bool) -> None:
     """Check FILES, or every recipe in the folder, without making cards."""
     workspace, kit = _begin(json_lines)
     chosen = _chosen(files, workspace)
-    found: list[Diagnostic] = []
+    memory = recall(workspace, kit) if changed else None
+    limit = Severity.WARNING if strict else Severity.ERROR
+    failed = False
+    remembered = 0
+    said: dict[str, Said] = {}
     with _progress(len(chosen)) as progress:
         task = progress.add_task("checking", total=len(chosen))
-        for path in chosen:
-            run = run_file(path, workspace, kit)
+        for checked in check_all(chosen, workspace, kit, memory):
             progress.advance(task)
-            found += run.diagnostics
+            failed = failed or any(d.severity <= limit for d in checked.diagnostics)
+            remembered += checked.remembered
+            if checked.said is not None:
+                said[checked.name] = checked.said
             if not json_lines:
-                click.echo(f"{run.name}: {tally(run.diagnostics)}")
-            _tell(run.diagnostics, {**kit.sources, **run.sources}, json_lines)
-    limit = Severity.WARNING if strict else Severity.ERROR
-    sys.exit(ERRORS if any(d.severity <= limit for d in found) else 0)
+                click.echo(f"{checked.name}: {tally(checked.diagnostics)}")
+            _tell(checked.diagnostics, {**kit.sources, **checked.texts}, json_lines)
+    if memory is not None:
+        kept = keep(memory, said, workspace)
+        # the recipes were checked all the same: this is told, and does not fail the command
+        _tell(kept.diagnostics, {}, False, err=True)
+        click.echo(f"{len(chosen) - remembered} checked, {remembered} remembered", err=json_lines)
+    sys.exit(ERRORS if failed else 0)
 
 
 @command.command()
@@ -243,7 +264,23 @@ def _chosen(files: Sequence[Path], workspace: Workspace) -> tuple[Path, ...]:
 def _progress(count: int) -> Progress:
     console = Console(stderr=True)
     quiet = count <= SHOW_PROGRESS_FROM or not console.is_terminal
-    return Progress(console=console, transient=True, disable=quiet)
+    return Progress(
+        TextColumn("{task.description}"),
+        BarColumn(),
+        MofNCompleteColumn(),
+        _Pace(),
+        TimeRemainingColumn(),
+        console=console,
+        transient=True,
+        disable=quiet,
+    )
+
+
+class _Pace(ProgressColumn):
+    """Files a second."""
+
+    def render(self, task: Task) -> Text:
+        return Text(f"{task.speed:.0f} a second" if task.speed else "")
 
 
 def _tell(

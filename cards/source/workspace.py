@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import hashlib
 import os
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -17,6 +18,7 @@ NEEDS = "needs.yaml"
 """A programme's own sets of daily needs."""
 
 _ENDINGS = (".yaml", ".yml")
+_PROGRAM = (".py", ".yaml", ".csv")
 PROGRAMME = "programme.yaml"
 """The one YAML file beside the recipes that is no recipe."""
 
@@ -171,3 +173,44 @@ def read_text(path: Path, name: str, most: int = 4 * MAX_CHARACTERS) -> Result[s
             f"this is not UTF-8 text (line {line})",
             "save it as plain text in UTF-8",
         )
+
+
+def digest(paths: Iterable[Path], most: int = 4 * MAX_CHARACTERS) -> str | None:
+    """SHA-256 of the files' names and bytes, one after the other.
+
+    None where one cannot be read or has more than ``most`` bytes.
+    """
+    whole = hashlib.sha256()
+    for path in paths:
+        try:
+            if not path.is_file() or path.stat().st_size > most:
+                return None
+            raw = path.read_bytes()
+        except OSError:
+            return None
+        whole.update(os.fsencode(path.name) + f":{len(raw)}:".encode() + raw)
+    return whole.hexdigest()
+
+
+def side_files(paths: Sequence[Path]) -> dict[Path, tuple[Path, ...]]:
+    """For each recipe the files beside it that belong to it: dal.bn.yaml for dal.yaml."""
+    beside: dict[tuple[Path, str], list[Path]] = {}
+    for folder in {path.parent for path in paths}:
+        # each folder is listed once: a listing for every recipe would take the square of them
+        for path in sorted(folder.glob("*.*.*")):
+            if path.suffix in _ENDINGS:
+                beside.setdefault((folder, path.name.split(".")[0]), []).append(path)
+    return {
+        path: tuple(
+            side
+            for side in beside.get((path.parent, path.name.split(".")[0]), ())
+            if side.name.startswith(f"{path.stem}.") and side != path
+        )
+        for path in paths
+    }
+
+
+def package_files() -> tuple[Path, ...]:
+    """The program itself: its code and its data, sorted."""
+    package = Path(cards.__file__).parent
+    return tuple(sorted(p for p in package.rglob("*") if p.suffix in _PROGRAM))
