@@ -176,15 +176,16 @@ def _keys_at(path: Path, model: type[BaseModel]) -> set[str]:
         field = current.model_fields.get(step)
         if field is None:
             break
-        current = _inner_model(field.annotation) or current
+        current = inner_model(field.annotation) or current
     return {name for name in current.model_fields if name not in ("words", "as_needed")}
 
 
-def _inner_model(annotation: Any) -> type[BaseModel] | None:
+def inner_model(annotation: Any) -> type[BaseModel] | None:
+    """The model in a field's type, as in ``list[StepIn]``; None where there is none."""
     if isinstance(annotation, type) and issubclass(annotation, BaseModel):
         return annotation
     for inner in getattr(annotation, "__args__", ()):
-        found = _inner_model(inner)
+        found = inner_model(inner)
         if found:
             return found
     return None
