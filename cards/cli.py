@@ -31,6 +31,7 @@ from cards.batch.memory import Said, check_all, keep, recall
 from cards.batch.new import file_name, new_recipe
 from cards.batch.show import STAGES, stage_text
 from cards.batch.stages import run_file
+from cards.batch.tidy import tidy_file
 from cards.batch.write import write_whole
 from cards.diagnostics.diagnostic import Diagnostic, Severity, has_errors
 from cards.diagnostics.nearest import did_you_mean
@@ -108,6 +109,28 @@ def check(files: tuple[Path, ...], strict: bool, changed: bool, json_lines: bool
         _tell(kept.diagnostics, {}, False, err=True)
         click.echo(f"{len(chosen) - remembered} checked, {remembered} remembered", err=json_lines)
     sys.exit(ERRORS if failed else 0)
+
+
+@command.command()
+@_FILES
+@click.option(
+    "--check", "only_check", is_flag=True, help="Write nothing; fail if a file is untidy."
+)
+def tidy(files: tuple[Path, ...], only_check: bool) -> None:
+    """Set FILES, or every recipe in the folder, in one order, with all their comments."""
+    workspace = open_workspace(Path.cwd())
+    untidy = faulty = False
+    for path in _chosen(files, workspace):
+        done = tidy_file(path, workspace, write=not only_check)
+        failed = has_errors(done.diagnostics)
+        if done.changes or failed:
+            what = "left as it is" if failed else "would change" if only_check else "tidied"
+            click.echo(f"{done.name}: {what}")
+        _tell(done.diagnostics, {done.name: done.text}, False)
+        untidy, faulty = untidy or done.changes, faulty or failed
+    if not untidy and not faulty:
+        click.echo("nothing to tidy")
+    sys.exit(ERRORS if faulty or (only_check and untidy) else 0)
 
 
 @command.command()

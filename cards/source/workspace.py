@@ -135,8 +135,13 @@ def _first(*candidates: Path) -> Path | None:
     return next((path for path in candidates if path.is_file()), None)
 
 
-def read_text(path: Path, name: str, most: int = 4 * MAX_CHARACTERS) -> Result[str]:
-    """A file's text, or one diagnostic that says why there is none. ``most`` is in bytes."""
+def read_text(
+    path: Path, name: str, most: int = 4 * MAX_CHARACTERS, keep_mark: bool = False
+) -> Result[str]:
+    """A file's text, or one diagnostic that says why there is none. ``most`` is in bytes.
+
+    The byte order mark that some editors set at the head goes, unless ``keep_mark``.
+    """
     place = Place(name)
 
     def fail(kind: str, message: str, hint: str) -> Result[str]:
@@ -165,7 +170,7 @@ def read_text(path: Path, name: str, most: int = 4 * MAX_CHARACTERS) -> Result[s
             "check who may read it",
         )
     try:
-        return Result(raw.decode("utf-8-sig"))
+        return Result(raw.decode("utf-8" if keep_mark else "utf-8-sig"))
     except UnicodeDecodeError as trouble:
         line = raw.count(b"\n", 0, trouble.start) + 1
         return fail(
