@@ -71,7 +71,9 @@ def use_name(use: str, recipe: Recipe, analysis: Analysis, language: Language) -
     """What a step calls a food or part, in a language."""
     for part in recipe.parts:
         if use.casefold() in (name.casefold() for name in part.name.values()):
-            return part.name.get(language.code, use)
+            # a heading begins large; in the middle of a sentence the same word does not
+            name = part.name.get(language.code, use)
+            return name[:1].lower() + name[1:]
     for line in Flow(recipe, analysis.lines).named(use):
         own = line.ingredient.names.get(language.code)
         amount = line.ingredient.amount
