@@ -21,6 +21,7 @@ from cards.safety.judge import Findings, judge
 from cards.source.read import read
 from cards.source.recipe import Recipe
 from cards.source.workspace import Workspace, read_text
+from cards.words.reading import check_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +76,7 @@ def run_text(text: str, name: str, kit: Kit) -> Run:
     findings = judged.value
     if findings is None:
         return done()
+    found += check_words(recipe, analysis, kit.languages, kit.table, kit.measures)
     composed = compose(recipe, analysis, findings, kit.programme, kit.languages)
     found += composed.diagnostics
     card = composed.value
