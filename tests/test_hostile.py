@@ -44,7 +44,7 @@ CASES = [
     (RICE, "  - 1,5 cups rice\n", "amount-unreadable"),
     (RICE, "  - " + "9" * 5000 + " g rice\n", "amount-unreadable"),
     ("    time: 20 minutes", "    time: 100000 days", "time-unreadable"),
-    ("    time: 20 minutes", "    whistles: 3", "value-wrong"),
+    ("    time: 20 minutes", "    whistles: 3", "whistles-without-cooker"),
     ("    flame: low", "    size: 0 mm", "value-wrong"),
     # lists for texts
     ("    flame: low", "    flame: [low]", "value-wrong"),

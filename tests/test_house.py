@@ -23,6 +23,7 @@ FLOW = (
     "source",
     "foods",
     "nutrition",
+    "method",
     "safety",
     "words",
     "card",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from cards.card.lead import lead_time
+from cards.method.lead import lead_time
 from cards.source.programme import Programme
 from cards.source.read import read
 

@@ -15,7 +15,7 @@ CASES = [
     ("  - 6 tbsp rice", "  - 6 tbsp rice, soaked", "swollen-measure", 6, "dry"),
     ("  - 6 tbsp rice", "  - 6 tbsp rice\n  - 1 tsp dal", "food-unknown", 7, "masoor dal"),
     # (what to replace, by what, kind, line, a word of the hint)
-    ("  - 6 tbsp rice", "  - 6 tbspp rice", "food-unknown", 6, "rice"),
+    ("  - 6 tbsp rice", "  - 6 tbspp rice", "unit-unknown", 6, "tbsp"),
     ("  - 6 tbsp rice", "  - food: rice\n    amount: 6 tbspp", "unit-unknown", 7, "tbsp"),
     ("  - 6 tbsp rice", "  - 6 tbsp rise", "food-unknown", 6, "rice"),
     ("  - 6 tbsp rice", "  - rice", "amount-missing", 6, "amount first"),
@@ -66,7 +66,7 @@ CASES = [
     ("    flame: low", "\tflame: low", "yaml-tab", 14, "spaces"),
     ("    flame: low", "      flame: low", "yaml-indent", 14, "line up"),
     ("    flame: low", "    until: done", "end-unknown", 14, "firm"),
-    ("    use: all", "    use: pumpkin", "use-unknown", 15, "listed"),
+    ("    use: all", "    use: pumpkin", "use-unknown", 16, "listed"),
     (
         "    use: all",
         "    use: all\naccept:\n  - finding: salty\n    reason: as was said\n    role: trainer",

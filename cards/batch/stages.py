@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -14,9 +15,11 @@ from cards.layout.checks import check_pages
 from cards.layout.pages import Pages
 from cards.layout.place import place
 from cards.layout.sheet_pages import place_sheet
+from cards.method.check import check
 from cards.nutrition.analysis import Analysis
 from cards.nutrition.statements import check_statements
 from cards.nutrition.total import total
+from cards.safety.choices import judge_choices
 from cards.safety.judge import Findings, judge
 from cards.source.read import read
 from cards.source.recipe import Recipe
@@ -49,18 +52,31 @@ def run_file(path: Path, workspace: Workspace, kit: Kit) -> Run:
     text = read_text(path, name)
     if text.value is None:
         return Run(name, "", None, None, None, None, None, text.diagnostics)
-    return run_text(text.value, name, kit)
+    sides: dict[str, str] = {}
+    faults: list[Diagnostic] = []
+    for side in workspace.sides_of(path, kit.programme.languages):
+        side_name = workspace.name(side)
+        side_text = read_text(side, side_name)
+        faults += side_text.diagnostics
+        if side_text.value is not None:
+            sides[side_name] = side_text.value
+    if faults:
+        return Run(name, text.value, None, None, None, None, None, tuple(faults))
+    return run_text(text.value, name, kit, sides)
 
 
-def run_text(text: str, name: str, kit: Kit) -> Run:
-    """Take a recipe's text through read, total, judge, compose and place."""
+def run_text(text: str, name: str, kit: Kit, sides: Mapping[str, str] | None = None) -> Run:
+    """Take a recipe's text through read, total, check, judge, compose and place.
+
+    ``sides`` are the texts of its side files, by name.
+    """
     found: list[Diagnostic] = []
     recipe = analysis = findings = card = pages = None
 
     def done() -> Run:
         return Run(name, text, recipe, analysis, findings, card, pages, in_order(found))
 
-    read_result = read(text, name, kit.programme)
+    read_result = read(text, name, kit.programme, sides)
     found += read_result.diagnostics
     recipe = read_result.value
     if recipe is None:
@@ -71,12 +87,18 @@ def run_text(text: str, name: str, kit: Kit) -> Run:
     if analysis is None:
         return done()
     found += check_statements(recipe, analysis, kit.programme.claims)
-    judged = judge(recipe, analysis)
+    found += check(recipe, analysis, kit.measures, kit.programme)
+    judged = judge(recipe, analysis, kit.programme)
     found += judged.diagnostics
-    findings = judged.value
-    if findings is None:
+    if judged.value is None:
         return done()
-    found += check_words(recipe, analysis, kit.languages, kit.table, kit.measures)
+    chosen = judge_choices(recipe, judged.value, found, kit.table, kit.measures, kit.programme)
+    found += chosen.diagnostics
+    findings = chosen.value
+    assert findings is not None
+    found += check_words(
+        recipe, analysis, kit.languages, kit.table, kit.measures, kit.programme.kitchen
+    )
     composed = compose(recipe, analysis, findings, kit.programme, kit.languages)
     found += composed.diagnostics
     card = composed.value

@@ -7,7 +7,6 @@ from fractions import Fraction
 from urllib.parse import quote
 
 from cards.card import sentences
-from cards.card.lead import LeadTime, lead_time
 from cards.card.measure_icons import TooMany, measure_icons
 from cards.card.model import (
     Card,
@@ -27,13 +26,15 @@ from cards.card.model import (
     StepSection,
     Text,
 )
+from cards.card.need_words import need_words
 from cards.card.portion_table import AGE_ICONS, portion_table
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error, has_errors, note
+from cards.method.lead import LeadTime, lead_time
 from cards.nutrition.analysis import Analysis
 from cards.nutrition.line import Line
 from cards.safety.judge import Findings
 from cards.safety.rules import Caution
-from cards.source.amounts import Amount
+from cards.source.amounts import PORTION, Amount
 from cards.source.programme import Programme
 from cards.source.recipe import Part, Recipe, Step
 from cards.words.language import Language
@@ -162,8 +163,9 @@ class _Writer:
         else:
             clock = self.marked("hours", work, number_range(*[Fraction(minutes, 60)] * 2))
         items.append(clock)
-        if self.recipe.makes and len(items) < 2:
-            items.append(self.made(self.recipe.makes[0]))
+        made = sorted(self.recipe.makes, key=lambda amount: amount.unit == PORTION)
+        if made and len(items) < 2:
+            items.append(self.made(made[0]))
         return Lead(tuple(items))
 
     def made(self, amount: Amount) -> Marked:
@@ -202,7 +204,7 @@ class _Writer:
     def need_row(self, line: Line) -> NeedRow:
         given = line.ingredient
         amount = line.amount or given.grams
-        said = self.say(lambda lang: self._need_words(line, lang), given.at)
+        said = self.say(lambda lang: need_words(line, lang), given.at)
         try:
             icons = measure_icons(amount, line.food, said[0].text.replace("*", ""))
         except TooMany as trouble:
@@ -217,26 +219,6 @@ class _Writer:
             )
         number = number_range(amount.low, amount.high) if amount else ""
         return NeedRow(icons, number, said)
-
-    def _need_words(self, line: Line, lang: Language) -> str:
-        given = line.ingredient
-        amount = line.amount or given.grams
-        own = given.names.get(lang.code)
-        if amount is None:
-            return lang.phrase(
-                "line-as-needed", food=own or lang.food(line.food.id, line.food.name)
-            )
-        counted = amount.unit == "each"
-        sized = amount.unit in ("small", "medium", "large")
-        plural = amount.high if counted or sized else Fraction(1)
-        food = own or lang.food(line.food.id, line.food.name, plural)
-        prep = ", ".join(lang.prep(name) for name in given.preps)
-        if counted:
-            return lang.phrase("line-counted", food=food, prep=prep)
-        if amount.unit == "leaf" and line.food.form == "leaf":
-            return lang.phrase("line-leaf", food=food, prep=prep)
-        unit = lang.unit(amount.unit, amount.high)
-        return lang.phrase("line", unit=unit, food=food, prep=prep)
 
     def steps(self) -> StepList:
         sections: list[StepSection] = []
@@ -279,7 +261,11 @@ class _Writer:
             values: dict[str, object] = {}
             if name == "eat-soon":
                 keep = self.recipe.keep
-                minutes = min(120, int(keep.high)) if keep else 120
+                minutes = min(120, int(keep.time.high)) if keep else 120
+                values["time"] = sentences.minutes_words(minutes, lang)
+                values["covered"] = bool(keep and keep.covered)
+            if name == "fridge" and self.recipe.keep:
+                minutes = int(self.recipe.keep.time.high)
                 values["time"] = sentences.minutes_words(minutes, lang)
             if name == "little-first":
                 names = dict.fromkeys(a for li in self.analysis.lines for a in li.food.allergens)
@@ -292,9 +278,11 @@ class _Writer:
         # a general caution that this very dish has run against is the dish's own
         broken = {f.rule.name for f in findings.findings}
         own = [c for c in findings.cautions if not c.general or c.rule in broken]
+        drawn = {c.icon for c in own}
+        rest = [c for c in findings.cautions if c not in own and c.icon not in drawn]
         return SafetyBox(
             own=tuple(item(c) for c in own),
-            general=tuple(item(c) for c in findings.cautions if c not in own),
+            general=tuple(item(c) for c in rest),
         )
 
     def _group_icon(self, group: str) -> str:

@@ -6,8 +6,8 @@ from fractions import Fraction
 
 from cards.nutrition.analysis import Analysis
 from cards.nutrition.flow import Flow
-from cards.source.amounts import Duration
-from cards.source.recipe import Recipe, Step
+from cards.source.amounts import EACH, SHARE, Duration
+from cards.source.recipe import Recipe, Step, Use
 from cards.source.vocabulary import SIZES_MM
 from cards.words.language import Language
 from cards.words.numbers import number_range
@@ -21,6 +21,17 @@ def step_sentence(step: Step, recipe: Recipe, analysis: Analysis, language: Lang
     own = step.words.get(language.code)
     if own:
         return own
+    return f"{_sentence(step, recipe, analysis, language)} {water_words(step, language)}".strip()
+
+
+def water_words(step: Step, language: Language) -> str:
+    """What becomes of the step's water, in words; empty where the recipe does not say."""
+    if step.water_kept is None:
+        return ""
+    return language.phrase("water-kept" if step.water_kept else "water-thrown")
+
+
+def _sentence(step: Step, recipe: Recipe, analysis: Analysis, language: Language) -> str:
     return language.sentence(
         step.action,
         foods=_foods(step, recipe, analysis, language),
@@ -32,11 +43,28 @@ def step_sentence(step: Step, recipe: Recipe, analysis: Analysis, language: Lang
 
 
 def _foods(step: Step, recipe: Recipe, analysis: Analysis, language: Language) -> str:
-    if step.everything or len(step.uses) > _NAMED_AT_MOST:
+    # where only some of a food goes in, "everything" would be wrong
+    partly = any(use.amount or use.rest for use in step.uses)
+    if step.everything or (len(step.uses) > _NAMED_AT_MOST and not partly):
         return language.phrase("everything")
     if not step.uses:
         return language.phrase("it")
-    return language.listed([use_name(use, recipe, analysis, language) for use in step.uses])
+    return language.listed([_taken(use, recipe, analysis, language) for use in step.uses])
+
+
+def _taken(use: Use, recipe: Recipe, analysis: Analysis, language: Language) -> str:
+    """A food with as much of it as the step takes."""
+    name = use_name(use.name, recipe, analysis, language)
+    if use.rest:
+        return language.phrase("rest-of", food=name)
+    if use.amount is None:
+        return name
+    number = number_range(use.amount.low, use.amount.high)
+    if use.amount.unit == SHARE:
+        return language.phrase("share-of", number=number, food=name)
+    if use.amount.unit == EACH:
+        return f"{number} {name}"
+    return f"{number} {language.unit(use.amount.unit, use.amount.high)} {name}"
 
 
 def use_name(use: str, recipe: Recipe, analysis: Analysis, language: Language) -> str:

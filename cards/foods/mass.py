@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from cards.diagnostics.diagnostic import Diagnostic, Result, error, warning
-from cards.foods.table import Food, FoodMeasure
+from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error, warning
+from cards.diagnostics.nearest import did_you_mean
+from cards.foods.table import Food, FoodMeasure, FoodTable
 from cards.foods.units import Measures
 from cards.source.amounts import EACH, Amount
 from cards.source.recipe import Ingredient
@@ -72,6 +73,13 @@ def mass_of(
                 ),
             )
     return Result(mass)
+
+
+def grams_of(amount: Amount, food: Food, measures: Measures) -> float | None:
+    """Edible grams of an amount of a food; None where it is not known what it weighs."""
+    probe = Ingredient(food.name, amount, None, (), False, {}, Place(""))
+    found = _measured(probe, understood(amount, food) or amount, food, measures).value
+    return found.edible_g if found else None
 
 
 def _measured(line: Ingredient, amount: Amount, food: Food, measures: Measures) -> Result[Mass]:
@@ -160,8 +168,18 @@ def _one(unit: str) -> str:
     return "one" if unit == EACH else f"one {unit} of"
 
 
-def unknown_food(line: Ingredient, meant: tuple[str, ...]) -> Diagnostic:
-    """The message for a food the table does not have; ``meant`` are names that may be meant."""
+def unknown_food(line: Ingredient, table: FoodTable, measures: Measures) -> Diagnostic:
+    """The message for a food the table does not have, or for a measure misspelt before one."""
+    first, _, food = line.food.partition(" ")
+    bare = line.amount is not None and line.amount.unit == EACH
+    if bare and food and table.find(food) is not None:
+        return error(
+            line.at,
+            "unit-unknown",
+            f'"{first}" is not a measure',
+            did_you_mean(first, measures.words, f'to say how much, write "2 tbsp {food}"'),
+        )
+    meant = table.nearest(line.food)
     if len(meant) == 1:
         hint = f'did you mean "{meant[0]}"?'
     elif meant:

@@ -9,6 +9,7 @@ from typing import Any
 import pint
 
 from cards.data import load
+from cards.source.vocabulary import vocabulary
 
 
 class Measures:
@@ -21,6 +22,8 @@ class Measures:
     def __init__(self, sizes_ml: Mapping[str, float] | None = None) -> None:
         self._registry: Any = pint.UnitRegistry(None)
         self._registry.load_definitions(_definitions(sizes_ml or {}))
+        self.words = tuple(vocabulary(tuple(sizes_ml or ())).measures)
+        """Every word a recipe may use for a measure."""
 
     def millilitres(self, number: float, unit: str) -> float:
         """``number`` of a volume measure in ml. Raises pint.DimensionalityError."""

@@ -58,6 +58,26 @@ def drain(pen: Pen) -> None:
     marks.drops(pen, [(11, 12.6), (19, 9.6), (27, 12.6)], 8)
 
 
+@icon("strain")
+def strain(pen: Pen) -> None:
+    """A cup pouring through a strainer, what runs through kept in a bowl."""
+    cup(TurnedPen(pen, 46, 30.6, 116, 0.44), 0)
+    smooth(pen, [(23, 35.6), (21.4, 38.4), (17.4, 36), (15.4, 28), (18.8, 28), (19.8, 33.4)])
+    pen.paint(Ink.FOOD)
+    pen.move(3.4, 26)
+    shapes.arc_on(pen, 16.4, 26, 13, 10, 180, 360)
+    pen.close()
+    pen.paint(Ink.SOLID)
+    shapes.bar(pen, 29, 25, 44, 25, 4)
+    for x, y in ((8.4, 23.2), (13.8, 23.2), (19, 23.2), (24.4, 23.2), (11, 19.4), (16.4, 19.4),
+                 (21.8, 19.4)):
+        dot(pen, x, y, 1.4, Ink.PAPER)
+    bowl(pen, 16.4, 1.6, 13, 15, 7)
+    for x in (11.4, 16.4, 21.4):
+        shapes.drop(pen, x, 8.6, 5.6)
+        pen.paint(Ink.FOOD)
+
+
 @icon("chop")
 def chop(pen: Pen) -> None:
     """A knife over food cut into slices on a board."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from cards.icons import shapes, vessels
-from cards.icons.marks import TurnedPen, dish, dot, limb, smooth, steam
+from cards.icons.marks import TurnedPen, dish, dot, flames, limb, smooth, steam
 from cards.icons.pen import Ink, Pen
 from cards.icons.registry import icon
 
@@ -13,6 +13,22 @@ def child_head(pen: Pen, x: float, y: float, r: float = 8.0) -> None:
     dot(pen, x, y, r)
     smooth(pen, [(x - 1, y + r - 1), (x + 0.4, y + r + 1.8), (x + 3, y + r + 1.4)], closed=False)
     pen.paint(Ink.LINE, 1.9)
+
+
+def eating_child(pen: Pen, x: float, y: float, r: float) -> None:
+    """A child's face towards us, its mouth wide open, and under it the shoulders."""
+    smooth(pen, [(x - r * 1.06, 2.4), (x - r * 0.9, y - r - 3), (x, y - r + 1.4),
+                 (x + r * 0.9, y - r - 3), (x + r * 1.06, 2.4)])
+    pen.paint(Ink.SOLID)
+    shapes.circle(pen, x, y, r)
+    pen.paint(Ink.GAP, 3.6)
+    for side in (-1, 1):
+        dot(pen, x + side * r, y - 0.6, r * 0.22)
+    child_head(pen, x, y, r)
+    for side in (-1, 1):
+        dot(pen, x + side * r * 0.42, y + r * 0.28, r * 0.15, Ink.PAPER)
+    shapes.ellipse(pen, x, y - r * 0.44, r * 0.44, r * 0.38)
+    pen.paint(Ink.PAPER)
 
 
 @icon("child-sits")
@@ -118,10 +134,17 @@ def health_worker(pen: Pen) -> None:
 
 @icon("hot-pot-away")
 def hot_pot_away(pen: Pen) -> None:
-    """A steaming pot, and a child kept away from it by a thick bar."""
-    small = TurnedPen(pen, 1, -2.4, 0, 0.44)
+    """A steaming pot on the fire, and a child reaching for it, kept away by a thick bar."""
+    flames(pen, [(5.4, 7, 8), (12, 7.6, 10), (18.6, 7, 8)], 1.4)
+    small = TurnedPen(pen, 0.4, 5, 0, 0.48, 0.62)
     vessels.pot(small, level=29)
-    vessels.lid(small, 35.4)
-    steam(pen, (7, 16), 26, 14)
-    shapes.bar(pen, 24, 4, 24, 44, 3.8)
-    walking_child(TurnedPen(pen, 48, 1.6, 0, -0.47))
+    vessels.lid(small, 33)
+    steam(pen, (7, 17), 34, 11)
+    shapes.bar(pen, 25, 3, 25, 45, 3.8)
+    child_head(pen, 38.6, 34.4, 7.4)
+    limb(pen, [(40.4, 22), (40.6, 16)], 9.4)
+    limb(pen, [(38.4, 13), (36.4, 5)], 5.4)
+    limb(pen, [(36.4, 4.6), (34, 4.6)], 4.6)
+    limb(pen, [(43, 13), (44, 5)], 5.4)
+    limb(pen, [(44, 4.6), (41.8, 4.6)], 4.6)
+    limb(pen, [(40, 22.6), (35, 21.4), (30.4, 25.4)], 4.4)

@@ -1,16 +1,10 @@
-"""What must not be given, and how food is made safe.
-
-Forbidden things stand under a thick ring with a bar from upper left to lower
-right. Each is one thing, as large as the ring takes, and what tells it apart
-lies off the bar.
-"""
+"""How food is made safe for a child, and what is given with care."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from cards.icons import shapes
 from cards.icons.counted import EGG, fish_body, piece
+from cards.icons.forbidden import forbid
 from cards.icons.groups import cut_egg
 from cards.icons.marks import (
     TurnedPen,
@@ -23,158 +17,9 @@ from cards.icons.marks import (
     tick_clock,
 )
 from cards.icons.pen import FINE, Ink, Pen
+from cards.icons.people import eating_child
 from cards.icons.registry import icon
-from cards.icons.vessels import pot
-
-
-def _forbid(pen: Pen, thing: Callable[[Pen], None], degrees: float = 0.0) -> None:
-    """One large thing about the origin, and over it ring and bar, kept apart from it by white."""
-    thing(TurnedPen(pen, 24, 24, degrees))
-    ends = (shapes.on_ellipse(24, 24, 20.4, 20.4, 135), shapes.on_ellipse(24, 24, 20.4, 20.4, 315))
-    shapes.circle(pen, 24, 24, 20.4)
-    pen.paint(Ink.GAP, 6.4)
-    shapes.polyline(pen, ends)
-    pen.paint(Ink.GAP, 7.2)
-    shapes.circle(pen, 24, 24, 20.4)
-    pen.paint(Ink.LINE, 3.6)
-    shapes.bar(pen, *ends[0], *ends[1], 3.6)
-
-
-def _honey_jar(pen: Pen) -> None:
-    shapes.rounded(pen, -9.6, 9.8, 19.2, 5.4, 1.6)
-    pen.paint(Ink.SOLID)
-    shapes.rounded(pen, -14, -14.6, 28, 22.4, 7)
-    pen.paint(Ink.SOLID)
-    # the cell lies beside the bar, whole
-    cell = [shapes.on_ellipse(-7, -7.4, 4.8, 4.8, 60 * i + 30) for i in range(6)]
-    shapes.polyline(pen, cell, closed=True)
-    pen.paint(Ink.PAPER)
-
-
-@icon("no-honey")
-def no_honey(pen: Pen) -> None:
-    """A squat jar of honey with a cell of the comb on its belly, forbidden."""
-    _forbid(pen, _honey_jar)
-
-
-def _shaker(pen: Pen) -> None:
-    # the cap is below, as the whole is turned to pour
-    shapes.polyline(pen, [(-7.6, 15), (7.6, 15), (9.4, -4), (-9.4, -4)], closed=True)
-    pen.paint(Ink.SOLID)
-    pen.move(-9.4, -5.6)
-    pen.curve(-9, -11, -5, -12.4, 0, -12.4)
-    pen.curve(5, -12.4, 9, -11, 9.4, -5.6)
-    pen.close()
-    pen.paint(Ink.SOLID)
-    for x in (-4.8, 0, 4.8):
-        dot(pen, x, -8.6, 1.2, Ink.PAPER)
-        dot(pen, x, -15.4, 1.3)
-
-
-@icon("no-salt")
-def no_salt(pen: Pen) -> None:
-    """A shaker letting grains of salt fall, forbidden."""
-    _forbid(pen, _shaker, -45)
-
-
-def _cube(pen: Pen, x: float, y: float, a: float) -> None:
-    """A sugar cube seen from an edge, its foot at (x, y)."""
-    w, h = a * 0.87, a * 0.5
-    hexagon = [(x, y), (x + w, y + h), (x + w, y + a + h), (x, y + a + 2 * h), (x - w, y + a + h),
-               (x - w, y + h)]
-    for ink in (Ink.GAP, Ink.SOLID):
-        shapes.polyline(pen, hexagon, closed=True)
-        pen.paint(ink, 3)
-    edge, top = FINE, y + a
-    shapes.polyline(pen, [(x, top + edge), (x + w - edge * 1.6, top + h), (x, top + 2 * h - edge),
-                          (x - w + edge * 1.6, top + h)], closed=True)
-    pen.paint(Ink.PAPER)
-    shapes.polyline(pen, [(x, y), (x, y + a)])
-    pen.paint(Ink.GAP, FINE)
-
-
-def _sugar(pen: Pen) -> None:
-    for x, y in ((-7.8, -14), (7.8, -14), (0, -1)):
-        _cube(pen, x, y, 8.6)
-
-
-@icon("no-sugar")
-def no_sugar(pen: Pen) -> None:
-    """A stack of three sugar cubes, forbidden."""
-    _forbid(pen, _sugar)
-
-
-def _peanut(pen: Pen) -> None:
-    # the waist lies beside the bar, as it makes the outline a peanut's
-    smooth(pen, [(-17, 0), (-14.4, 7.4), (-7, 10.2), (0, 9), (6, 5.4), (11, 7.8), (15, 6.2),
-                 (17.4, 0), (15, -6.2), (11, -7.8), (6, -5.4), (0, -9), (-7, -10.2), (-14.4, -7.4)])
-    pen.paint(Ink.SOLID)
-    for x, y in ((-12.4, 3.4), (-12.4, -3.4), (-6.6, 6), (-6.6, 0), (-6.6, -6), (7, 0), (12.4, 3),
-                 (12.4, -3)):
-        shapes.polyline(pen, [(x - 1.4, y), (x + 1.4, y)])
-        pen.paint(Ink.GAP, 2)
-
-
-@icon("no-whole-nuts")
-def no_whole_nuts(pen: Pen) -> None:
-    """A peanut in its shell, forbidden."""
-    _forbid(pen, _peanut, 45)
-
-
-def _skeleton(pen: Pen) -> None:
-    shapes.bar(pen, -10, 0, 13, 0, 3.2)
-    for x, h in ((5.6, 8.4), (10.2, 6)):
-        shapes.bar(pen, x, -h, x, h, 2.6)
-    shapes.polyline(pen, [(12.4, 0), (18, 6.4), (16, 0), (18, -6.4)], closed=True)
-    pen.paint(Ink.SOLID)
-    smooth(pen, [(-18, 0), (-15, 5.4), (-8.6, 9.4), (-8.6, -9.4), (-15, -5.4)])
-    pen.paint(Ink.SOLID)
-    dot(pen, -12.6, 3, 1.7, Ink.PAPER)
-
-
-@icon("no-bones")
-def no_bones(pen: Pen) -> None:
-    """The bones of a fish, head and tail left on, forbidden."""
-    _forbid(pen, _skeleton, 45)
-
-
-def _broken_egg(pen: Pen) -> None:
-    pen.move(-14, 6.2)
-    for x, y in ((-9.4, 11), (-4.8, 6.2), (0, 11), (4.8, 6.2), (9.4, 11), (14, 6.2)):
-        pen.line(x, y)
-    pen.curve(13.4, 13, 7.6, 18, 0, 18)
-    pen.curve(-7.6, 18, -13.4, 13, -14, 6.2)
-    pen.close()
-    pen.paint(Ink.SOLID)
-    smooth(pen, [(-3, 4), (3, 4), (6, -1), (12, -4.6), (12.6, -9), (8, -12.6), (4, -16.4),
-                 (-3, -16.2), (-8, -14.4), (-13, -9.6), (-12, -4.4), (-6, -1)])
-    pen.paint(Ink.SOLID)
-    dot(pen, 0, -8.2, 6, Ink.PAPER)
-    dot(pen, 0, -8.2, 3.8)
-
-
-@icon("no-raw-egg")
-def no_raw_egg(pen: Pen) -> None:
-    """A broken shell and the raw egg running out of it, forbidden."""
-    _forbid(pen, _broken_egg, -45)
-
-
-def _bottle(pen: Pen) -> None:
-    shapes.rounded(pen, -8.6, -15.4, 17.2, 20, 3.4)
-    pen.paint(Ink.SOLID)
-    shapes.rounded(pen, -8.6, 5.8, 17.2, 4, 1.4)
-    pen.paint(Ink.SOLID)
-    smooth(pen, [(-6, 10.8), (-3.2, 13), (-2.4, 16.6), (0, 18), (2.4, 16.6), (3.2, 13), (6, 10.8)])
-    pen.paint(Ink.SOLID)
-    for y in (-11.4, -7.4):
-        shapes.polyline(pen, [(-5.4, y), (0.6, y)])
-        pen.paint(Ink.GAP, 2)
-
-
-@icon("no-bottle")
-def no_bottle(pen: Pen) -> None:
-    """A feeding bottle with its teat, forbidden."""
-    _forbid(pen, _bottle, -45)
+from cards.icons.vessels import arrow_head, pot
 
 
 @icon("cook-through")
@@ -257,27 +102,82 @@ def allergy(pen: Pen) -> None:
 
 @icon("take-out")
 def take_out(pen: Pen) -> None:
-    """A hand lifting a leaf out of a bowl of food."""
+    """A hand lifting a leaf out of a bowl of food, an arrow pointing up and out."""
     dish(pen, 18.6, 2, 33, 7)
-    leaf = TurnedPen(pen, 27, 29.6, 230)
+    leaf = TurnedPen(pen, 28, 32, 232)
     for ink in (Ink.GAP, Ink.SOLID):
-        shapes.leaf(leaf, 0, 0, 15, 0, 0.3)
+        shapes.leaf(leaf, 0, 0, 18, 0, 0.32)
         pen.paint(ink, 4)
-    pinching_hand(TurnedPen(pen, 20, 19.6, 0, 0.56))
+    shapes.polyline(leaf, [(4, 0), (14, 0)])
+    pen.paint(Ink.GAP, FINE)
+    pinching_hand(TurnedPen(pen, 21, 21, 0, 0.56))
+    shapes.bar(pen, 9, 30, 9, 36, 3.8)
+    arrow_head(pen, 9, 45, 90, 9)
 
 
 @icon("new-food")
 def new_food(pen: Pen) -> None:
-    """A spoon with one small bit of food over a bowl with hardly any in it."""
-    cx, rim, rx, depth = 22.0, 20.6, 19.0, 16.0
-    pen.move(*shapes.on_ellipse(cx, rim, rx, depth, 225))
-    shapes.arc_on(pen, cx, rim, rx, depth, 225, 315)
+    """A child with its mouth open, a spoon with one tiny bit on it, below it heaps that grow."""
+    eating_child(pen, 32.4, 28, 12)
+    shapes.bar(pen, 9, 21, 2.2, 25, 3.4)
+    pen.move(6.4, 22.6)
+    shapes.arc_on(pen, 13.4, 22.6, 7, 5, 180, 360)
     pen.close()
+    pen.paint(Ink.SOLID)
+    mound(pen, 13.4, 24.4, 5.4, 3.6)
     pen.paint(Ink.FOOD)
-    pen.move(cx - rx, rim)
-    shapes.arc_on(pen, cx, rim, rx, depth, 180, 360)
+    for x, width in ((2.6, 3.6), (7.8, 5), (14.2, 6.6)):
+        mound(pen, x, 2.4, width, width)
+        pen.paint(Ink.FOOD)
+
+
+@icon("stones-out")
+def stones_out(pen: Pen) -> None:
+    """Half a fruit with an empty hollow, an arrow, and the stone that was in it."""
+    shapes.bar(pen, 15, 31, 15, 35, 3)
+    shapes.leaf(pen, 15, 34, 3.6, 42, 0.3)
+    pen.paint(Ink.SOLID)
+    for ink in (Ink.FOOD, Ink.LINE):
+        smooth(pen, [(15, 31), (24, 31.4), (28.4, 22), (26, 10), (16, 2.4), (6, 7.6), (2.4, 19),
+                     (6, 29.4)])
+        pen.paint(ink)
+    smooth(pen, [(15, 25), (20, 20), (19.6, 12), (15, 8.6), (10.4, 12), (10, 20)])
+    pen.paint(Ink.PAPER)
+    for ink, width in ((Ink.GAP, 6.8), (Ink.LINE, 3.6)):
+        smooth(pen, [(16, 17), (20, 27), (28.6, 33)], closed=False)
+        pen.paint(ink, width)
+    arrow_head(pen, 34, 36, 26, 8.6)
+    stone = TurnedPen(pen, 40, 38.4, -24, 0.9)
+    smooth(stone, [(0, 8.4), (5.4, 3), (5, -5), (0, -8), (-5, -5), (-5.4, 3)])
+    pen.paint(Ink.SOLID)
+    for x in (-2, 2):
+        shapes.polyline(stone, [(x, -3), (x, 3)])
+        pen.paint(Ink.GAP, FINE)
+
+
+def _side_spoon(pen: Pen) -> None:
+    """A spoon from the side, its bowl 22 wide about the origin, its handle to the right."""
+    smooth(pen, [(8, -1), (15, 0), (27, 2.4)], closed=False)
+    pen.paint(Ink.LINE, 3.6)
+    pen.move(-11, 0)
+    shapes.arc_on(pen, 0, 0, 11, 6.4, 180, 360)
     pen.close()
-    pen.paint(Ink.LINE)
-    shapes.bar(pen, cx - 6.6, 3.4, cx + 6.6, 3.4, 2.8)
-    turned = TurnedPen(pen, 15, 31.6, 20)
-    _heaped_spoon(turned, 10)
+    pen.paint(Ink.SOLID)
+
+
+def _lump(pen: Pen) -> None:
+    smooth(pen, [(-11.6, -5), (-11.4, 3), (-7, 10), (1, 13.4), (8.4, 10), (11.4, 3), (11.6, -5)])
+    pen.paint(Ink.SOLID)
+
+
+@icon("thin-paste")
+def thin_paste(pen: Pen) -> None:
+    """A spoon with a thin layer of paste running off it; above it the same with a lump, struck."""
+    _side_spoon(TurnedPen(pen, 17, 24.6, 8, 1.06))
+    forbid(TurnedPen(pen, 1.4, 14, 0, 0.66), _lump)
+    spoon = TurnedPen(pen, 17, 7.4, 8, 1.06)
+    _side_spoon(spoon)
+    shapes.rounded(spoon, -12.4, 1.4, 22, 3, 1.4)
+    pen.paint(Ink.FOOD)
+    shapes.drop(pen, 3.6, 0.6, 7)
+    pen.paint(Ink.FOOD)

@@ -16,6 +16,10 @@ TO_PRESSURE, PER_WHISTLE = 8, 3
 """Minutes a cooker needs to come to pressure, and from whistle to whistle (common practice)."""
 
 
+TOGETHER = ("knead", "grind", "mash", "mix", "beat", "ferment", "shape")
+"""Actions after which the foods they name are one mass."""
+
+
 def minutes_of(step: Step) -> int:
     """Minutes a step takes at most; its action's usual time where it names none."""
     if step.time is not None:
@@ -33,8 +37,17 @@ class Flow:
     lines: tuple[Line, ...]
 
     def named(self, use: str) -> tuple[Line, ...]:
-        """The lines a step means by ``use``: by the word written there, else by any name."""
-        same = tuple(li for li in self.lines if fold(li.ingredient.food) == fold(use))
+        """The lines a step means by ``use``: by the word written there, else by any name.
+
+        A name the card prints will do, and so will a food that may be taken instead.
+        """
+        word = fold(use)
+        same = tuple(li for li in self.lines if fold(li.ingredient.food) == word)
+        same = same or tuple(
+            li
+            for li in self.lines
+            if word in {fold(name) for name in (*li.ingredient.names.values(), *li.ingredient.aka)}
+        )
         return same or tuple(li for li in self.lines if li.food.called(use))
 
     def taken(self, step: Step, part: Part) -> tuple[Line, ...]:
@@ -43,8 +56,8 @@ class Flow:
         if step.everything:
             found += self.of_part(part)
         for use in step.uses:
-            other = self.part_called(use)
-            found += self.of_part(other) if other else self.named(use)
+            other = self.part_called(use.name)
+            found += self.of_part(other) if other else self.named(use.name)
         return tuple(dict.fromkeys(found))
 
     def part_called(self, use: str) -> Part | None:
@@ -63,9 +76,10 @@ class Flow:
 
         A step works on the foods it names and on what is in the pot: what
         earlier steps have heated or added, and all that is in hand once it is
-        mixed. A step that names none works on all that has been taken up, in
-        the pot or not. A food no step ever names is taken to be in every such
-        step.
+        mixed. Foods kneaded, ground, mashed or beaten together are one from then
+        on, and a step that names one of them works on them all. A step that
+        names none works on all that has been taken up, in the pot or not. A
+        food no step ever names is taken to be in every such step.
         """
         wanted = set(names)
         hits: list[Step] = []
@@ -73,14 +87,20 @@ class Flow:
         for part in self.recipe.parts:
             taken_up: set[Line] = set()
             pot: set[Line] = set()
+            masses: list[set[Line]] = []
             for step in part.steps:
-                named = self.taken(step, part)
+                named = set(self.taken(step, part))
+                for mass in masses:
+                    if not mass.isdisjoint(named):
+                        named |= mass
                 silent = not step.uses and not step.everything
                 taken_up.update(named)
                 works_on = taken_up if silent else {*named, *pot}
                 unsaid = silent and not ever and line.ingredient in part.ingredients
                 if step.action in wanted and (line in works_on or unsaid):
                     hits.append(step)
+                if step.action in TOGETHER and len(named) > 1:
+                    masses.append(named)
                 if step.action == "mix":
                     pot.update(taken_up)
                 elif step.action in heating() or step.action == "add":
@@ -94,9 +114,10 @@ class Flow:
     def cooking(self, line: Line) -> tuple[Cooking, ...]:
         """The ways a food is cooked, before the recipe or in its steps, each once."""
         steps = self.reaching(line, heating())
-        drains = self.reaching(line, ("drain",))
+        drains = [d for d in self.reaching(line, ("drain",)) if d.water_kept is not True]
         order = self.recipe.steps
         drained = any(order.index(d) > order.index(s) for d in drains for s in steps)
+        drained = drained or any(s.water_kept is False for s in steps)
         before = [_BEFORE[name] for name in line.ingredient.preps if name in _BEFORE]
         return (*before, *ways((s.action for s in steps), drained=drained))
 

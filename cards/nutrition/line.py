@@ -11,6 +11,15 @@ from cards.source.amounts import Amount
 from cards.source.recipe import Ingredient
 
 
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """A food that may be taken instead; ``season`` is empty where at any time."""
+
+    ingredient: Ingredient
+    food: Food
+    season: str
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Line:
     """An ingredient with its food and mass. Two lines are the same only if they are one."""
@@ -23,6 +32,7 @@ class Line:
     how: str
     retention: RetentionRow | None = None
     """What cooking leaves of it; None takes nothing off."""
+    instead: tuple[Choice, ...] = ()
 
     def holds(self, tag: str) -> float | None:
         """Amount of a component left after cooking, in its unit; None where no figure is known."""

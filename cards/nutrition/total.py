@@ -16,8 +16,8 @@ from cards.nutrition import feeding, portions
 from cards.nutrition.analysis import Analysis, Portion, Total
 from cards.nutrition.feeding import Band
 from cards.nutrition.flow import Flow
-from cards.nutrition.line import Line
-from cards.source.recipe import Recipe, texture_of
+from cards.nutrition.line import Choice, Line
+from cards.source.recipe import Ingredient, Recipe, texture_of
 from cards.source.vocabulary import Texture
 
 GAIN = 1.02
@@ -37,13 +37,24 @@ def total(
     for ingredient in recipe.ingredients:
         food = table.find(ingredient.food)
         if food is None:
-            faults.append(unknown_food(ingredient, table.nearest(ingredient.food)))
+            faults.append(unknown_food(ingredient, table, measures))
             continue
         amount = understood(ingredient.amount, food)
         mass = mass_of(ingredient, amount, food, measures)
         faults += mass.diagnostics
         if mass.value is not None:
-            lines.append(Line(ingredient, food, amount, mass.value.edible_g, mass.value.how))
+            choices = _choices(ingredient, table, measures)
+            faults += choices.diagnostics
+            lines.append(
+                Line(
+                    ingredient,
+                    food,
+                    amount,
+                    mass.value.edible_g,
+                    mass.value.how,
+                    instead=choices.value or (),
+                )
+            )
     if has_errors(faults):
         return Result(None, tuple(faults))
     flow = Flow(recipe, tuple(lines))
@@ -126,6 +137,21 @@ def total(
             )
         )
     return Result(replace(analysis, portions=done), tuple(faults))
+
+
+def _choices(
+    ingredient: Ingredient, table: FoodTable, measures: Measures
+) -> Result[tuple[Choice, ...]]:
+    """The foods that may be taken instead."""
+    faults: list[Diagnostic] = []
+    found: list[Choice] = []
+    for instead in ingredient.instead:
+        food = table.find(instead.ingredient.food)
+        if food is None:
+            faults.append(unknown_food(instead.ingredient, table, measures))
+        else:
+            found.append(Choice(instead.ingredient, food, instead.season))
+    return Result(tuple(found), tuple(faults))
 
 
 def sum_component(tag: str, lines: Iterable[Line]) -> Total:

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, Severity, error, warning
 from cards.diagnostics.nearest import did_you_mean
 from cards.nutrition.analysis import Analysis
-from cards.safety.predicates import PREDICATES, Answer
+from cards.safety.predicate import Answer
+from cards.safety.predicates import PREDICATES
 from cards.safety.rules import Caution, Question, Rule, cautions, rules
 from cards.safety.subject import Subject, Verdict
+from cards.source.programme import Programme
 from cards.source.recipe import Acceptance, Recipe
 
 
@@ -40,10 +42,15 @@ class Findings:
     findings: tuple[Finding, ...]
     cautions: tuple[Caution, ...]
 
+    def in_order(self, cautions: Iterable[Caution]) -> tuple[Caution, ...]:
+        """Most serious first; what was found in this very dish before what holds for every dish."""
+        broken = {f.rule.name for f in self.findings}
+        return tuple(sorted(cautions, key=lambda c: (c.rule not in broken, c.rank)))
 
-def judge(recipe: Recipe, analysis: Analysis) -> Result[Findings]:
+
+def judge(recipe: Recipe, analysis: Analysis, programme: Programme) -> Result[Findings]:
     """Ask every rule. Findings come back as diagnostics too; errors stop the card."""
-    subject = Subject(recipe, analysis)
+    subject = Subject(recipe, analysis, programme)
     accepted = {a.finding: a for a in recipe.accepted}
     found: list[Finding] = []
     for rule in rules().values():
@@ -52,15 +59,12 @@ def judge(recipe: Recipe, analysis: Analysis) -> Result[Findings]:
             found.append(finding)
     broken = {f.rule.name for f in found}
     shown = [c for c in cautions() if _holds(c.when, subject)[0] is Verdict.YES]
-    # what was found in this very dish comes before what holds for every dish
-    shown.sort(key=lambda c: (c.rule not in broken, c.rank))
     diagnostics = [
         *(_diagnostic(f) for f in found),
         *_acceptances(recipe, broken),
-        *_unknown_uses(subject),
-        *_unused(subject),
     ]
-    return Result(Findings(tuple(found), tuple(shown)), tuple(diagnostics))
+    findings = Findings(tuple(found), ())
+    return Result(replace(findings, cautions=findings.in_order(shown)), tuple(diagnostics))
 
 
 def _holds(when: Iterable[Question], subject: Subject) -> tuple[Verdict, list[Answer]]:
@@ -115,31 +119,3 @@ def _acceptances(recipe: Recipe, broken: set[str]) -> Iterable[Diagnostic]:
                 f'"{given.finding}" is accepted here, but nothing was found',
                 "take the acceptance out",
             )
-
-
-def _unused(subject: Subject) -> Iterable[Diagnostic]:
-    """Foods that are listed and go nowhere: no step names them or takes all there is."""
-    for part in subject.recipe.parts:
-        sweeping = any(s.everything or not s.uses for s in part.steps if s.action != "serve")
-        for line in subject.flow.of_part(part):
-            if not sweeping and not subject.flow.ever_named(line) and not line.food.has("water"):
-                yield warning(
-                    line.ingredient.at,
-                    "ingredient-unused",
-                    f"no step takes the {line.food.name}",
-                    "name it in use: of the step that it goes into",
-                )
-
-
-def _unknown_uses(subject: Subject) -> Iterable[Diagnostic]:
-    names = [line.ingredient.food for line in subject.analysis.lines]
-    names += [name for part in subject.recipe.parts for name in part.name.values()]
-    for step in subject.recipe.steps:
-        for use in step.uses:
-            if not subject.flow.part_called(use) and not subject.flow.named(use):
-                yield error(
-                    step.at,
-                    "use-unknown",
-                    f'this step takes "{use}", which is not among the ingredients',
-                    did_you_mean(use, names, f"listed: {', '.join(dict.fromkeys(names))}"),
-                )

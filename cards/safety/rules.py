@@ -36,11 +36,8 @@ class Caution:
     rank: int
     when: tuple[Question, ...]
     rule: str
-
-    @property
-    def general(self) -> bool:
-        """True when it holds for every dish."""
-        return self.when == (("always", True),)
+    general: bool
+    """True when it holds for nearly every dish, and is printed as far as there is room."""
 
 
 @cache
@@ -70,6 +67,7 @@ def cautions() -> tuple[Caution, ...]:
             facts["rank"],
             _questions(name, facts["when"]),
             facts.get("rule", ""),
+            facts.get("general", False),
         )
         for name, facts in load.mapping("rules.yaml")["cautions"].items()
     ]

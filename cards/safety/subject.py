@@ -10,6 +10,7 @@ from functools import cached_property
 from cards.nutrition.analysis import Analysis
 from cards.nutrition.flow import Flow
 from cards.nutrition.line import Line
+from cards.source.programme import Programme
 from cards.source.recipe import Recipe, texture_of
 from cards.source.vocabulary import Texture, heating
 
@@ -31,6 +32,7 @@ class Subject:
 
     recipe: Recipe
     analysis: Analysis
+    programme: Programme
 
     def lines(self, flags: Iterable[str], forms: Iterable[str] = ()) -> tuple[Line, ...]:
         """Lines whose food carries one of the flags and, where given, has one of the forms."""

@@ -12,6 +12,12 @@ EACH = "each"
 """The unit of a bare count, as in "2 eggs"; "2 pieces" of fish are something else."""
 
 
+SHARE = "share"
+"""The unit of a part of all there is, as in "half of the ghee"."""
+
+PORTION = "portion"
+"""The unit of what a dish is said to feed: one child's meal."""
+
 _PLURALS = {
     "leaf": "leaves",
     "pinch": "pinches",
@@ -40,6 +46,8 @@ class Amount:
         number = f"{self.low}" if self.low == self.high else f"{self.low}-{self.high}"
         if self.unit == EACH:
             return number
+        if self.unit == SHARE:
+            return f"{number} of the"
         many = _PLURALS.get(self.unit, f"{self.unit}s")
         return f"{number} {many if self.high > 1 else self.unit}"
 

@@ -12,7 +12,8 @@ from pydantic_core import PydanticCustomError
 from cards.diagnostics.hidden import is_hidden
 from cards.diagnostics.nearest import did_you_mean
 from cards.source import amounts
-from cards.source.amounts import Amount, Duration, Unreadable
+from cards.source.amounts import EACH, PORTION, SHARE, Amount, Duration, Unreadable
+from cards.source.recipe import Keep, Use
 from cards.source.vocabulary import PREPS
 
 
@@ -76,16 +77,29 @@ def parse_grams(value: Any, info: ValidationInfo) -> Amount:
 
 
 def parse_makes(value: Any, info: ValidationInfo) -> tuple[Amount, ...]:
-    """What the recipe makes: "3 cups", "720 g", "12 pieces (480 g)"."""
+    """What the recipe makes: "3 cups", "720 g", "12 pieces (480 g)", "2 cups, 4 portions"."""
     text = _text(value, "makes")
     outer, inner = split_brackets(text)
-    found = [parse_amount(part, info) for part in (outer, inner) if part]
-    if not found:
+    told = [part.strip() for part in (*outer.split(","), inner) if part.strip()]
+    if not told:
         raise fault("amount-unreadable", "makes is empty", 'write it like "3 cups (700 g)"')
+    found = [_portions(part) or parse_amount(part, info) for part in told]
+    if len({amount.unit for amount in found}) < len(found):
+        raise fault("value-wrong", f'"{text}" says the same thing twice', "keep one of each")
     for amount in found:
-        if amount.unit == "piece" and amount.high > MOST_PIECES:
+        if amount.unit in ("piece", PORTION) and amount.high > MOST_PIECES:
             raise fault("value-wrong", f"no home dish makes {amount}", "check the number")
     return tuple(found)
+
+
+def _portions(text: str) -> Amount | None:
+    """How many portions a text promises; None where it speaks of something else."""
+    try:
+        low, high, rest = amounts.read_range(text)
+    except Unreadable:
+        return None
+    told = re.fullmatch(r"(?:child(?:'s|ren's)? )?(?:portion|meal|serving)s?", rest.lower())
+    return Amount(low, high, PORTION) if told else None
 
 
 def split_brackets(text: str) -> tuple[str, str]:
@@ -102,6 +116,15 @@ def parse_duration(value: Any) -> Duration:
         return amounts.read_duration(_text(value, "the time"))
     except Unreadable as trouble:
         raise fault("time-unreadable", str(trouble), trouble.hint) from None
+
+
+def parse_keep(value: Any) -> Keep:
+    """How long the dish may wait: "2 hours", "2 hours, covered", "1 day in the fridge"."""
+    text = _text(value, "keep")
+    place = re.search(r"[\s,]+(covered|(?:in )?(?:the |a )?fridge)\s*$", text, re.IGNORECASE)
+    how = place[1].lower() if place else ""
+    time = parse_duration(text[: place.start()] if place else text)
+    return Keep(time, fridge="fridge" in how, covered=how == "covered")
 
 
 def parse_whistles(value: Any) -> tuple[int, int]:
@@ -174,6 +197,11 @@ def check_text(text: str) -> str:
     return " ".join(text.split())
 
 
+def parse_text(value: Any) -> str:
+    """One line that is to be printed."""
+    return check_text(_text(value, "this"))
+
+
 def parse_words(value: Any) -> dict[str, str]:
     """A text in one language, or a text for each language code."""
     if value is None or value == "":
@@ -196,8 +224,8 @@ def parse_words(value: Any) -> dict[str, str]:
     return {code: check_text(text) for code, text in value.items()}
 
 
-def parse_uses(value: Any) -> tuple[str, ...]:
-    """Foods a step takes: a list, or one text with commas."""
+def parse_uses(value: Any, info: ValidationInfo) -> tuple[Use, ...]:
+    """Foods a step takes: a list, or one text with commas; amounts may stand before them."""
     if isinstance(value, str):
         value = [part for part in value.split(",") if part.strip()]
     if (
@@ -206,7 +234,41 @@ def parse_uses(value: Any) -> tuple[str, ...]:
         or not all(isinstance(v, str) and v.strip() for v in value)
     ):
         raise fault("value-wrong", "use should name foods", "write use: rice, moong dal")
-    return tuple(" ".join(v.split()) for v in value)
+    return tuple(_use(" ".join(v.split()), _units(info)) for v in value)
+
+
+_REST = re.compile(r"(?:the )?(?:rest|remaining|remainder)(?: of)?(?: the)? (.+)", re.IGNORECASE)
+_COUNTED = ("small", "medium", "large", "leaf", "piece", "slice", "inch")
+"""Words that may begin the name of a food as well as an amount."""
+
+
+def _use(text: str, units: dict[str, str]) -> Use:
+    """What one text takes: "ghee", "1/2 tsp ghee", "half of the ghee", "the rest of the ghee"."""
+    rest = _REST.fullmatch(text)
+    if rest:
+        return Use(rest[1], rest=True)
+    first = text.split()[0].lower()
+    if units.get(first) in (EACH, *_COUNTED):
+        return Use(text)
+    try:
+        part, after = amounts.read_number(text)
+        of_all = re.match(r"\s*(?:of the|of|the)\s+(.+)", after)
+        if of_all and part <= 1:
+            return Use(of_all[1], Amount(part, part, SHARE))
+    except Unreadable:
+        if first not in units:
+            return Use(text)
+    try:
+        amount, food = amounts.read_amount(text, units)
+    except Unreadable as trouble:
+        raise fault(trouble.kind, str(trouble), trouble.hint) from None
+    if not food:
+        raise fault(
+            "value-wrong",
+            f'"{text}" names no food',
+            "name foods in use:, with commas between: use: rice, 1 tsp ghee",
+        )
+    return Use(food, amount)
 
 
 def parse_preps(value: Any) -> tuple[str, ...]:
@@ -272,9 +334,13 @@ DurationField = Annotated[
 WhistlesField = Annotated[
     tuple[int, int], *_plain(parse_whistles, description="a count of whistles, as 3")
 ]
+KeepField = Annotated[
+    Keep, *_plain(parse_keep, description="2 hours; 2 hours, covered; 1 day in the fridge")
+]
 AgesField = Annotated[
     tuple[int, int], *_plain(parse_ages, description="6-23 months, from 9 months")
 ]
+TextField = Annotated[str, *_plain(parse_text, description="one line of text")]
 WordsField = Annotated[
     dict[str, str], *_plain(parse_words, also=_WORDS, description="a text for each language")
 ]
@@ -282,7 +348,8 @@ PrepsField = Annotated[
     tuple[str, ...], *_plain(parse_preps, description="washed, chopped fine, ...")
 ]
 UsesField = Annotated[
-    tuple[str, ...], *_plain(parse_uses, also=_NAMES, description="rice, moong dal; or all")
+    tuple[Use, ...],
+    *_plain(parse_uses, also=_NAMES, description="rice, 1 tsp ghee, half of the milk; or all"),
 ]
 SwitchField = Annotated[
     bool,

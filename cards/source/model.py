@@ -8,6 +8,7 @@ from typing import Annotated, Any
 
 from pydantic import (
     BaseModel,
+    BeforeValidator,
     ConfigDict,
     Field,
     ValidationInfo,
@@ -22,6 +23,7 @@ from cards.source.fields import (
     AmountField,
     DurationField,
     GramsField,
+    KeepField,
     MakesField,
     PrepsField,
     SwitchField,
@@ -30,7 +32,7 @@ from cards.source.fields import (
     WordsField,
     fault,
 )
-from cards.source.vocabulary import ENDS, SIZES_MM, Flame, Texture, actions
+from cards.source.vocabulary import ENDS, SEASONS, SIZES_MM, WATERS, Flame, Texture, actions
 
 FORMAT = 1
 """The newest format version this program reads."""
@@ -42,6 +44,16 @@ ActionName = Annotated[
 ]
 FlameField = Annotated[Flame, fields.one_of(Flame, "value-wrong", "a flame")]
 TextureField = Annotated[Texture, fields.one_of(Texture, "value-wrong", "a texture")]
+WaterField = Annotated[
+    str,
+    fields.one_of(WATERS, "value-wrong", "what becomes of the water"),
+    WithJsonSchema({"enum": list(WATERS)}),
+]
+SeasonName = Annotated[
+    str,
+    fields.one_of(SEASONS, "season-unknown", "a season"),
+    WithJsonSchema({"enum": list(SEASONS)}),
+]
 EndSign = Annotated[
     str,
     fields.one_of(ENDS, "end-unknown", "a sign that a step is done"),
@@ -80,6 +92,40 @@ class LanguageLines(Strict):
         return {**{k: v for k, v in data.items() if k not in lines}, " words": lines}
 
 
+class InsteadIn(LanguageLines):
+    """What may be taken instead: a food alone, or a whole ingredient line."""
+
+    food: str = Field(min_length=1)
+    amount: AmountField | None = None
+    grams: GramsField | None = None
+    prep: PrepsField = ()
+
+    @model_validator(mode="before")
+    @classmethod
+    def _line(cls, data: Any, info: ValidationInfo) -> Any:
+        if isinstance(data, str):
+            return _from_line(data, info) if data[:1].isdigit() else _bare(data)
+        return _with_brackets(data)
+
+
+MOST_INSTEAD = 8
+"""More choices than a cook keeps in mind."""
+
+
+def _split_choices(data: Any) -> Any:
+    """Choices written on one line, with commas or "or" between."""
+    if isinstance(data, str):
+        return [part.strip() for part in re.split(r",|\s+or\s+", data) if part.strip()]
+    return data
+
+
+InsteadsField = Annotated[
+    list[InsteadIn],
+    Field(max_length=MOST_INSTEAD),
+    BeforeValidator(_split_choices, json_schema_input_type=str | list[InsteadIn]),
+]
+
+
 class IngredientIn(LanguageLines):
     """One ingredient: keys, or a line such as ``4 tbsp (60 g) moong dal, washed``."""
 
@@ -89,6 +135,8 @@ class IngredientIn(LanguageLines):
     as_needed: bool = Field(default=False, alias=" as needed")
     prep: PrepsField = ()
     optional: SwitchField = False
+    instead: InsteadsField = Field(default_factory=list, alias="or")
+    seasons: dict[SeasonName, InsteadIn] = Field(default_factory=dict)
 
     @model_validator(mode="before")
     @classmethod
@@ -96,12 +144,10 @@ class IngredientIn(LanguageLines):
         if isinstance(data, str):
             return _from_line(data, info)
         if isinstance(data, dict) and isinstance(data.get("amount"), str):
+            _refuse_taste(data["amount"])
             if data["amount"].strip().lower() == "as needed":
                 return {**{k: v for k, v in data.items() if k != "amount"}, " as needed": True}
-            outer, inner = fields.split_brackets(data["amount"])
-            if inner and "grams" not in data:
-                return {**data, "amount": outer, "grams": inner}
-        return data
+        return _with_brackets(data)
 
     @model_validator(mode="after")
     def _has_amount(self) -> IngredientIn:
@@ -112,6 +158,31 @@ class IngredientIn(LanguageLines):
                 'write how much: amount: 2 tbsp (only water may be "as needed")',
             )
         return self
+
+
+def _bare(text: str) -> dict[str, Any]:
+    """A food without an amount, and what is done to it before."""
+    food, _, prep = (part.strip() for part in text.partition(","))
+    return {"food": food, "prep": prep} if prep else {"food": food}
+
+
+def _with_brackets(data: Any) -> Any:
+    """Keys with the grams in brackets after the amount taken out."""
+    if isinstance(data, dict) and isinstance(data.get("amount"), str):
+        outer, inner = fields.split_brackets(data["amount"])
+        if inner and "grams" not in data:
+            return {**data, "amount": outer, "grams": inner}
+    return data
+
+
+def _refuse_taste(text: str) -> None:
+    """Refuse an amount that leaves it to the tongue: salt above all."""
+    if re.search(r"(?i)\b(?:to|as per|for) (?:your )?taste\b", text):
+        raise fault(
+            "amount-to-taste",
+            f'"{text.strip()[:40]}" is no amount, and cannot be summed',
+            "leave salt and sugar out for the child; of anything else write how much, like 1 pinch",
+        )
 
 
 def _refuse_comma(text: str) -> None:
@@ -125,6 +196,7 @@ def _refuse_comma(text: str) -> None:
 def _from_line(text: str, info: ValidationInfo) -> dict[str, Any]:
     """The keys an ingredient line stands for."""
     _refuse_comma(text)
+    _refuse_taste(text)
     head, _, prep = (part.strip() for part in text.partition(","))
     found: dict[str, Any] = {}
     if prep.lower() == "as needed" or head.lower().startswith("as needed "):
@@ -141,7 +213,9 @@ def _from_line(text: str, info: ValidationInfo) -> dict[str, Any]:
         raise fault(kind, str(trouble), 'write the amount first, like "2 tbsp rice"') from None
     if not food:
         raise fault("key-missing", f'"{text}" names no food', 'write it like "2 tbsp rice"')
-    found["food"] = food
+    found["food"], *others = re.split(r"\s+or\s+", food)
+    if others:
+        found["or"] = others
     return found
 
 
@@ -156,6 +230,7 @@ class StepIn(LanguageLines):
     lid: SwitchField | None = None
     until: EndSign | None = None
     size: str | None = None
+    water: WaterField | None = None
 
     @field_validator("size")
     @classmethod
@@ -172,6 +247,7 @@ class StepIn(LanguageLines):
         return value
 
 
+Source = Annotated[str, Field(min_length=3, max_length=400)]
 Statement = Annotated[str, Field(min_length=3, max_length=80)]
 Ingredients = Annotated[list[IngredientIn], Field(max_length=MOST_INGREDIENTS)]
 Steps = Annotated[list[StepIn], Field(max_length=MOST_STEPS)]
@@ -200,7 +276,8 @@ class RecipeIn(Strict):
     title: WordsField
     ages: AgesField = (6, 23)
     makes: MakesField = ()
-    keep: DurationField | None = None
+    ready: DurationField | None = None
+    keep: KeepField | None = None
     texture: TextureField | None = None
     version: Annotated[str, Field(max_length=20)] = "1"
     revised: str = ""
@@ -209,7 +286,8 @@ class RecipeIn(Strict):
     parts: Annotated[list[PartIn], Field(max_length=MOST_PARTS)] = Field(default_factory=list)
     accept: list[AcceptIn] = Field(default_factory=list)
     statements: Annotated[list[Statement], Field(max_length=12)] = Field(default_factory=list)
-    credit: str = ""
+    credit: Annotated[str, Field(max_length=400)] = ""
+    sources: Annotated[list[Source], Field(max_length=20)] = Field(default_factory=list)
     notes: str = ""
 
     @field_validator("recipe")

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from typing import Annotated, Any
 from urllib.parse import urlsplit
 
-from pydantic import Field, field_validator
+from pydantic import Field, PlainValidator, field_validator
 
 from cards.diagnostics.diagnostic import Place, Result, error
 from cards.source import amounts, nodes
@@ -16,7 +16,7 @@ from cards.source.faults import validate
 from cards.source.fields import WordsField, fault, one_of
 from cards.source.model import Strict
 from cards.source.recipe import Words
-from cards.source.vocabulary import vocabulary
+from cards.source.vocabulary import KITCHEN, VILLAGE_KITCHEN, vocabulary
 
 BANDS = ("6-8", "9-11", "12-23")
 """Age bands in months, as WHO tables have them."""
@@ -35,6 +35,8 @@ _FIXED = frozenset(
         "medium",
         "large",
         "leaf",
+        "portion",
+        "share",
         "clove",
         "slice",
         "inch",
@@ -45,6 +47,11 @@ _FIXED = frozenset(
 
 CLAIMS = ("desired-density", "codex-cxg-23")
 """Criteria for statements such as "rich in iron"."""
+
+
+MILK_ADVICE = ("who-2023", "from-12-months")
+"""WHO (2023): children of 6 to 11 months who are not breastfed may be given animal milk; other
+advice, as that of the US CDC: no animal milk as a drink before 12 months."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +70,26 @@ class Programme:
     """Key of the set of daily needs."""
     claims: str = "desired-density"
     """The criterion statements are checked by."""
+    milk: str = "who-2023"
+    """Whose advice on animal milk as a drink before 12 months is followed."""
+    kitchen: frozenset[str] = VILLAGE_KITCHEN
+    """What the kitchens have that the recipes are cooked in."""
+    cooker_ml: float = 3000
+    """What a pressure cooker of this programme holds; 3 l (common practice)."""
     at: Place = field(default_factory=lambda: Place("programme.yaml"))
+
+
+def _cooker(value: Any) -> float:
+    """The content of a pressure cooker in ml."""
+    size = millilitres(value) if isinstance(value, str) else 0
+    if not 1000 <= size <= 20_000:
+        raise fault(
+            "value-wrong", f'a pressure cooker does not hold "{value}"', "write it like 3 l"
+        )
+    return size
+
+
+KitchenName = Annotated[str, one_of(KITCHEN, "value-wrong", "a thing in a kitchen")]
 
 
 class ProgrammeIn(Strict):
@@ -79,6 +105,9 @@ class ProgrammeIn(Strict):
     layout: str = "hand-card"
     needs: str = "who"
     claims: Annotated[str, one_of(CLAIMS, "value-wrong", "a criterion")] = "desired-density"
+    milk: Annotated[str, one_of(MILK_ADVICE, "value-wrong", "advice on milk")] = "who-2023"
+    kitchen: list[KitchenName] = Field(default_factory=lambda: sorted(VILLAGE_KITCHEN))
+    cooker: Annotated[float, PlainValidator(_cooker)] = 3000
     notes: str = ""
 
     @field_validator("programme")
@@ -212,6 +241,9 @@ def read_programme(text: str, file: str) -> Result[Programme]:
             layout=model.layout,
             needs=model.needs,
             claims=model.claims,
+            milk=model.milk,
+            kitchen=frozenset(model.kitchen),
+            cooker_ml=model.cooker,
             at=Place(file),
         )
     )

@@ -8,37 +8,63 @@ from pathlib import PurePosixPath
 
 from cards.diagnostics.diagnostic import Diagnostic, Result, error, has_errors, warning
 from cards.source.faults import validate
-from cards.source.model import LANGUAGES, IngredientIn, RecipeIn, StepIn
+from cards.source.model import LANGUAGES, IngredientIn, InsteadIn, RecipeIn, StepIn
 from cards.source.nodes import Path, Tree, read_nodes
 from cards.source.programme import Programme
-from cards.source.recipe import Acceptance, Ingredient, Part, Recipe, Step, Words
+from cards.source.recipe import (
+    Acceptance,
+    Ingredient,
+    Instead,
+    Part,
+    Recipe,
+    Step,
+    Words,
+)
+from cards.source.sides import TITLE, Side, read_side
 from cards.source.vocabulary import SIZES_MM, Texture, vocabulary
 
 
-def digest_of(text: str) -> str:
-    """First ten hex digits of the SHA-256 of the text, whatever its line ends."""
-    plain = text.replace("\r\n", "\n").replace("\r", "\n")
+def digest_of(text: str, *sides: str) -> str:
+    """First ten hex digits of the SHA-256 of the text, whatever its line ends.
+
+    Side files with words count too, since the card is made from them as well.
+    """
+    plain = "\f".join((text, *sides)).replace("\r\n", "\n").replace("\r", "\n")
     return hashlib.sha256(plain.encode("utf-8")).hexdigest()[:10]
 
 
-def read(text: str, path: str, programme: Programme) -> Result[Recipe]:
-    """Read one recipe. ``path`` is the file's path below the programme's folder."""
+def read(
+    text: str, path: str, programme: Programme, sides: Mapping[str, str] | None = None
+) -> Result[Recipe]:
+    """Read one recipe. ``path`` is the file's path below the programme's folder.
+
+    ``sides`` are the texts of its side files, by path: words in one language each.
+    """
     nodes = read_nodes(text, path)
     if nodes.value is None:
         return Result(None, nodes.diagnostics)
     tree = nodes.value
-    words = vocabulary(tuple(programme.measures_ml))
+    known = vocabulary(tuple(programme.measures_ml))
     model, faults = validate(
         RecipeIn,
         tree,
-        {"measures": words.measures, "languages": (*LANGUAGES, *programme.languages)},
+        {"measures": known.measures, "languages": (*LANGUAGES, *programme.languages)},
     )
     faults = [*nodes.diagnostics, *faults]
     if model is None or has_errors(faults):
         return Result(None, tuple(faults))
     builder = _Builder(tree, programme)
-    recipe = builder.recipe(model, text, path)
+    for side_path, side_text in (sides or {}).items():
+        words = read_side(side_text, side_path)
+        faults += words.diagnostics
+        if words.value is not None:
+            builder.sides.append(words.value)
+    if has_errors(faults):
+        return Result(None, tuple(faults))
+    recipe = builder.recipe(model, digest_of(text, *(sides or {}).values()), path)
     faults += builder.faults
+    for side in builder.sides:
+        faults += side.stale(builder.asked)
     return Result(None if has_errors(faults) else recipe, tuple(faults))
 
 
@@ -49,8 +75,10 @@ class _Builder:
         self.tree = tree
         self.languages = programme.languages
         self.faults: list[Diagnostic] = []
+        self.sides: list[Side] = []
+        self.asked: set[str] = set()
 
-    def recipe(self, model: RecipeIn, text: str, path: str) -> Recipe:
+    def recipe(self, model: RecipeIn, digest: str, path: str) -> Recipe:
         parts = [
             Part(
                 self.words(part.part, ("parts", n, "part")),
@@ -70,12 +98,13 @@ class _Builder:
         recipe = Recipe(
             id=PurePosixPath(path).stem,
             path=path,
-            digest=digest_of(text),
+            digest=digest,
             title=self.words(model.title, ("title",)),
             age_from=model.ages[0],
             age_to=model.ages[1],
             makes=model.makes,
             keep=model.keep,
+            ready=model.ready,
             texture=Texture(model.texture) if model.texture else None,
             version=model.version,
             revised=model.revised,
@@ -88,6 +117,8 @@ class _Builder:
                 (text, self.tree.place(("statements", n)))
                 for n, text in enumerate(model.statements)
             ),
+            credit=model.credit,
+            sources=tuple(model.sources),
             at=self.tree.place(()),
             places={key: self.tree.place((key,)) for key in self.tree.value},
         )
@@ -157,20 +188,53 @@ class _Builder:
                         f"languages here: {', '.join(self.languages)}",
                     )
                 )
+        for side in self.sides:
+            if side.language not in found:
+                spoken = side.spoken((TITLE,) if path == ("title",) else found.values())
+                if spoken is not None:
+                    self.asked.add(spoken)
+                    found[side.language] = side.told[spoken][0]
         return found
 
     def ingredients(self, given: list[IngredientIn], path: Path) -> tuple[Ingredient, ...]:
-        return tuple(
-            Ingredient(
-                food=" ".join(line.food.split()),
-                amount=line.amount,
-                grams=line.grams,
-                preps=line.prep,
-                optional=line.optional,
-                names=self.words(line.words, (*path, n)),
-                at=self.tree.place((*path, n)),
-            )
-            for n, line in enumerate(given)
+        return tuple(self.ingredient(line, (*path, n)) for n, line in enumerate(given))
+
+    def ingredient(self, line: IngredientIn, path: Path) -> Ingredient:
+        """One ingredient, with what may be taken instead."""
+        food = " ".join(line.food.split())
+        others = [
+            (one, "", (*path, "or") if (*path, "or") in self.tree.places else path)
+            for one in line.instead
+        ]
+        others += [
+            (one, season, (*path, "seasons", season)) for season, one in line.seasons.items()
+        ]
+        return Ingredient(
+            food=food,
+            amount=line.amount,
+            grams=line.grams,
+            preps=line.prep,
+            optional=line.optional,
+            names=self.words(line.words, path),
+            at=self.tree.place(path),
+            instead=tuple(
+                Instead(self.instead(one, line, food, at), season) for one, season, at in others
+            ),
+            aka=tuple(" ".join(one.food.split()) for one, _, _ in others),
+        )
+
+    def instead(self, one: InsteadIn, line: IngredientIn, food: str, at: Path) -> Ingredient:
+        """What is taken instead; the amount and preparation of the line hold where it says none."""
+        own = one.amount is not None or one.grams is not None
+        return Ingredient(
+            food=" ".join(one.food.split()),
+            amount=one.amount if own else line.amount,
+            grams=one.grams if own else (None if line.amount else line.grams),
+            preps=one.prep or line.prep,
+            optional=line.optional,
+            names=self.words(one.words, at),
+            at=self.tree.place(at),
+            aka=(food, *line.words.values()),
         )
 
     def steps(self, given: list[StepIn], path: Path) -> tuple[Step, ...]:
@@ -182,12 +246,12 @@ class _Builder:
             self.faults.append(
                 error(
                     self.tree.place((*path, "whistles")),
-                    "value-wrong",
+                    "whistles-without-cooker",
                     "only a pressure cooker whistles",
                     "write do: pressure-cook, or take the whistles out",
                 )
             )
-        everything = any(u.lower() in ("all", "everything") for u in line.use)
+        everything = any(u.name.lower() in ("all", "everything") for u in line.use)
         return Step(
             action=line.do,
             uses=() if everything else line.use,
@@ -200,6 +264,8 @@ class _Builder:
             size_mm=_size_mm(line.size),
             words=self.words(line.words, path),
             at=self.tree.place(path),
+            use_at=self.tree.place((*path, "use")),
+            water_kept=None if line.water is None else line.water == "kept",
         )
 
 

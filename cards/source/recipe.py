@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
 
 from cards.diagnostics.diagnostic import Place
 from cards.source.amounts import Amount, Duration
@@ -14,6 +14,15 @@ Words = Mapping[str, str]
 
 YOUNGEST, OLDEST = 6, 23
 """Months the cards are for: complementary feeding, 6 to 23 completed months."""
+
+
+@dataclass(frozen=True, slots=True)
+class Instead:
+    """What may be taken in place of an ingredient, at any time or in a season."""
+
+    ingredient: Ingredient
+    season: str
+    """One of the closed list of seasons; empty where it may be taken at any time."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +37,19 @@ class Ingredient:
     names: Words
     """Names to print instead of the food table's, by language."""
     at: Place
+    instead: tuple[Instead, ...] = ()
+    aka: tuple[str, ...] = ()
+    """Other foods that steps may mean by it: what may be taken instead, or what it stands for."""
+
+
+@dataclass(frozen=True, slots=True)
+class Use:
+    """What a step takes. Without ``amount`` it takes the food, or what is left of it."""
+
+    name: str
+    amount: Amount | None = None
+    rest: bool = False
+    """True where the recipe says "the rest of"."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +57,7 @@ class Step:
     """One thing the cook does."""
 
     action: str
-    uses: tuple[str, ...]
+    uses: tuple[Use, ...]
     """Foods or parts taken in this step, as written; empty means what is in hand."""
     everything: bool
     """True where the step says it takes all."""
@@ -47,6 +69,10 @@ class Step:
     size_mm: float | None
     words: Words
     at: Place
+    use_at: Place
+    """Where the step says what it takes."""
+    water_kept: bool | None = None
+    """False where the step's water is thrown away, None where the recipe does not say."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +96,15 @@ class Acceptance:
 
 
 @dataclass(frozen=True, slots=True)
+class Keep:
+    """How long the cooked dish may wait, and how."""
+
+    time: Duration
+    fridge: bool
+    covered: bool
+
+
+@dataclass(frozen=True, slots=True)
 class Recipe:
     """One dish."""
 
@@ -83,7 +118,10 @@ class Recipe:
     age_from: int
     age_to: int
     makes: tuple[Amount, ...]
-    keep: Duration | None
+    """Cooked weight, volume or pieces, and how many portions (unit ``portion``)."""
+    keep: Keep | None
+    ready: Duration | None
+    """How soon the recipe promises the dish, as in "ready in 30 minutes"."""
     texture: Texture | None
     version: str
     revised: str
@@ -91,6 +129,8 @@ class Recipe:
     accepted: tuple[Acceptance, ...]
     statements: tuple[tuple[str, Place], ...]
     """What the author says of the dish, as in "rich in iron"; checked, never printed."""
+    credit: str
+    sources: tuple[str, ...]
     at: Place
     places: Mapping[str, Place]
     """Places of the file's top-level values, by key."""
@@ -108,6 +148,18 @@ class Recipe:
     def steps(self) -> tuple[Step, ...]:
         """All steps of all parts, in order."""
         return tuple(s for part in self.parts for s in part.steps)
+
+
+def variants(recipe: Recipe) -> Iterator[tuple[Instead, Recipe]]:
+    """The recipe once for each thing that may be taken instead, with that in its place."""
+    for number, part in enumerate(recipe.parts):
+        for index, line in enumerate(part.ingredients):
+            for instead in line.instead:
+                lines = list(part.ingredients)
+                lines[index] = instead.ingredient
+                parts = list(recipe.parts)
+                parts[number] = replace(part, ingredients=tuple(lines))
+                yield instead, replace(recipe, parts=tuple(parts))
 
 
 def texture_of(recipe: Recipe) -> Texture | None:

@@ -39,6 +39,7 @@ ENDS = (
     "sprouts show",
     "warm",
     "dry",
+    "no pink",
 )
 """Signs by which a cook sees that a step is done."""
 
@@ -62,6 +63,43 @@ PREPS = (
 )
 """What has been done to an ingredient before the first step."""
 
+SEASONS = ("summer", "rains", "autumn", "winter", "spring")
+"""Seasons in which something else may be taken."""
+
+WATERS = ("kept", "thrown")
+"""What becomes of the water of a step."""
+
+KITCHEN = (
+    "pot",
+    "pan",
+    "griddle",
+    "pressure cooker",
+    "steamer",
+    "grinding stone",
+    "grater",
+    "strainer",
+    "cloth",
+    "mixer",
+    "oven",
+    "microwave",
+    "fridge",
+    "scale",
+    "thermometer",
+    "freezer",
+    "toaster",
+    "measuring jug",
+    "baking tray",
+    "baking paper",
+    "foil",
+    "non-stick pan",
+    "electric cooker",
+    "timer",
+)
+"""What a kitchen may have."""
+
+VILLAGE_KITCHEN = frozenset(KITCHEN[:9])
+"""What a village kitchen is taken to have where the programme does not say (common practice)."""
+
 SIZES_MM: Mapping[str, float] = {"fine": 3.0, "pea": 6.0, "small": 12.0, "finger": 60.0}
 """Named piece sizes, longest side in mm (common practice; pea 6 mm from memory)."""
 
@@ -76,6 +114,8 @@ class Action:
     wait: bool = False
     smooth: bool = False
     size: bool = False
+    needs: str = ""
+    """What a kitchen must have for it, of the list ``KITCHEN``."""
 
 
 @dataclass(frozen=True, slots=True)

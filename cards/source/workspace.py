@@ -11,6 +11,7 @@ from pathlib import Path
 import cards
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error
 from cards.source.nodes import MAX_CHARACTERS
+from cards.source.sides import SIDE_NAME
 
 NEEDS = "needs.yaml"
 """A programme's own sets of daily needs."""
@@ -53,10 +54,27 @@ class Workspace:
                 for p in self.recipes.glob("*")
                 if p.suffix in _ENDINGS
                 and p.name not in (PROGRAMME, NEEDS)
+                and not self.is_side(p)
                 and p.is_file()
                 and (own or _says_recipe(p))
             )
         )
+
+    def is_side(self, path: Path) -> bool:
+        """True for a side file: the words of the recipe beside it in one more language."""
+        name = SIDE_NAME.fullmatch(path.name)
+        return name is not None and any(
+            path.with_name(f"{name['stem']}{ending}").is_file() for ending in _ENDINGS
+        )
+
+    def sides_of(self, recipe: Path, languages: Iterable[str]) -> tuple[Path, ...]:
+        """The recipe's side files in these languages."""
+        found = (
+            recipe.with_name(f"{recipe.stem}.{code}{ending}")
+            for code in languages
+            for ending in _ENDINGS
+        )
+        return tuple(path for path in found if path.is_file())
 
     def programme_file(self) -> Path | None:
         """The programme file, beside the recipes or in the root; None when there is none."""

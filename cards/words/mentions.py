@@ -11,7 +11,7 @@ from cards.foods.table import Food, FoodTable
 from cards.nutrition.line import Line
 from cards.source.recipe import Recipe
 from cards.words.language import Language
-from cards.words.own import Own
+from cards.words.own import Own, printed
 from cards.words.tokens import Phrase, Token, holds, phrase, sentences, words_of, written
 from cards.words.wordlists import WordLists
 
@@ -73,8 +73,9 @@ class Listed:
         table: FoodTable,
     ) -> None:
         self.table = table
-        self.foods = {line.food.id: line.food for line in lines}
-        own = [name for line in lines for name in line.ingredient.names.values()]
+        named = printed(lines)
+        self.foods = {one.food.id: one.food for one in named}
+        own = [name for one in named for name in one.ingredient.names.values()]
         own += [name for part in recipe.parts for name in part.name.values()]
         self.own = {phrase(name) for name in own}
         self.names = set(self.own)
@@ -136,14 +137,17 @@ class Listed:
         )
 
     def _made_of_listed(self, food: Food) -> bool:
-        """True for a food of a listed one's group whose name is that one's with more words, as
-        boiled potato is of potato; oil is pressed elsewhere and never is."""
-        names = [phrase(name) for name in (food.name, *food.also)]
-        return food.form != "fat" and any(
-            listed.group == food.group and holds(name, phrase(of))
+        """True for a food whose name is a listed one's with more words: boiled potato, of potato.
+
+        Oil, seeds and leaves are foods of their own, whatever plant they are of.
+        """
+        if food.form in ("fat", "leaf") or food.has("seed"):
+            return False
+        return any(
+            holds(phrase(name), phrase(of))
+            for name in (food.name, *food.also)
             for listed in self.foods.values()
             for of in (listed.name, *listed.also)
-            for name in names
         )
 
 

@@ -6,9 +6,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from cards.diagnostics.diagnostic import Diagnostic, Place, warning
-from cards.nutrition.line import Line
+from cards.nutrition.line import Choice, Line
 from cards.source.recipe import Recipe
 from cards.words.language import Language
+from cards.words.own import printed
 from cards.words.tokens import Phrase, phrase
 
 TABLE_LANGUAGE = "en"
@@ -20,15 +21,17 @@ def check_names(
 ) -> Iterator[Diagnostic]:
     """Names and own words that are missing in a language, or that do not keep to one thing."""
     codes = [lang.code for lang in languages]
+    named = printed(lines)
+    for one in named:
+        given = one.ingredient
+        yield from _incomplete("this food has a name of its own", given.names, codes, given.at)
     for part in recipe.parts:
         yield from _incomplete("this part has a name", part.name, codes, part.at)
-        for line in part.ingredients:
-            yield from _incomplete("this food has a name of its own", line.names, codes, line.at)
         for step in part.steps:
             yield from _incomplete("this step has words of its own", step.words, codes, step.at)
     for language in languages:
-        yield from _unnamed(lines, language)
-        yield from _differing(lines, language)
+        yield from _unnamed(named, language)
+        yield from _differing(named, language)
         yield from _same_parts(recipe, language)
 
 
@@ -48,7 +51,7 @@ def _incomplete(
         )
 
 
-def _unnamed(lines: Sequence[Line], language: Language) -> Iterator[Diagnostic]:
+def _unnamed(lines: Sequence[Line | Choice], language: Language) -> Iterator[Diagnostic]:
     if language.code == TABLE_LANGUAGE:
         return
     for line in lines:
@@ -63,11 +66,11 @@ def _unnamed(lines: Sequence[Line], language: Language) -> Iterator[Diagnostic]:
             )
 
 
-def _differing(lines: Sequence[Line], language: Language) -> Iterator[Diagnostic]:
+def _differing(lines: Sequence[Line | Choice], language: Language) -> Iterator[Diagnostic]:
     by_food: dict[str, str] = {}
-    by_name: dict[Phrase, Line] = {}
+    by_name: dict[Phrase, Line | Choice] = {}
     for line in lines:
-        name = _printed(line, language)
+        name = _name(line, language)
         first = by_food.setdefault(line.food.id, name)
         if phrase(first) != phrase(name):
             yield warning(
@@ -86,7 +89,7 @@ def _differing(lines: Sequence[Line], language: Language) -> Iterator[Diagnostic
             )
 
 
-def _printed(line: Line, language: Language) -> str:
+def _name(line: Line | Choice, language: Language) -> str:
     """The name a card prints for one of the food; an own name in another number is the same."""
     forms = [language.food(line.food.id, line.food.name, Fraction(n)) for n in (1, 2)]
     own = line.ingredient.names.get(language.code)

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from cards.diagnostics.diagnostic import Place
+from cards.nutrition.line import Choice, Line
 from cards.source.recipe import Recipe, Step
 
 
@@ -27,6 +28,15 @@ def own_words(recipe: Recipe, code: str) -> Iterator[Own]:
         if code in part.name:
             yield Own(part.name[code], code, part.at)
         for line in part.ingredients:
-            if code in line.names:
-                yield Own(line.names[code], code, line.at)
+            for one in (line, *(choice.ingredient for choice in line.instead)):
+                if code in one.names:
+                    yield Own(one.names[code], code, one.at)
         yield from (Own(s.words[code], code, s.at, s) for s in part.steps if code in s.words)
+
+
+def printed(lines: Iterable[Line]) -> tuple[Line | Choice, ...]:
+    """Everything a card names among what is needed: each line, then what may be taken instead."""
+    found: list[Line | Choice] = []
+    for line in lines:
+        found += (line, *line.instead)
+    return tuple(found)

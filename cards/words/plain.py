@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from cards.diagnostics.diagnostic import Diagnostic, warning
 from cards.source.recipe import Recipe
+from cards.source.vocabulary import actions
 from cards.words.own import Own
 from cards.words.tokens import (
     Phrase,
@@ -92,16 +93,17 @@ def check_hard(own: Own, lists: WordLists, foods: Collection[int] = ()) -> Itera
 
 
 def check_equipment(own: Own, lists: WordLists, kitchen: Collection[str]) -> Iterator[Diagnostic]:
-    """Equipment named that is not in ``kitchen``."""
+    """Equipment named that is not in ``kitchen``, nor is what the action itself needs."""
     row = words_of(own.text)
     for at, end, name in _matches(row, lists.equipment):
-        if name not in kitchen:
+        told = own.step is not None and actions()[own.step.action].needs == name
+        if name not in kitchen and not told:
             yield warning(
                 own.at,
                 "equipment-missing",
                 f'"{written(row[at:end])}" ({own.code}): not every kitchen has it',
                 f"{equipment_names()[name]}; where every kitchen has it, "
-                f"write kitchen: [{name}] in programme.yaml",
+                f'add "{name}" to kitchen: in programme.yaml',
             )
 
 

@@ -29,7 +29,7 @@ def check_words(
 ) -> tuple[Diagnostic, ...]:
     """What is hard to read, to measure or to believe in the author's own words.
 
-    ``kitchen`` names equipment of equipment.yaml that every kitchen has. Errors:
+    ``kitchen`` names what every kitchen of the programme has. Errors:
     numbers that differ between two languages of a step. All else are warnings.
     A language without lists gets the checks that need none.
     """
