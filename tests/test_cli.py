@@ -309,5 +309,10 @@ def test_foods_in_the_terminal(folder: Path) -> None:
     shown = run("foods", "show", "pumpkin")
     for word in ("vitamin A (RAE)", "16 to 426", "ifct2017", "kJ", "edible_share"):
         assert word in shown.output, word
+    named = run("foods", "show", "chai").output
+    assert "no figures" in named
+    assert "per 100 g" not in named
+    assert "no figures" in run("foods", "find", "tea leaf").output
+    assert "no figures" not in run("foods", "find", "pumpkin").output
     assert run("foods", "show", "unicorn").exit_code == 1
     assert run("foods", "find", "unicorn").exit_code == 1

@@ -10,7 +10,7 @@ from cards.batch.analysis_text import analysis_text, why_text
 from cards.batch.kit import open_kit
 from cards.batch.stages import run_text
 from cards.foods.own import energy_bounds, own_table
-from cards.foods.table import shipped_table
+from cards.foods.table import NAME_ONLY, shipped_table
 from cards.nutrition.own_needs import read_needs
 from cards.source.workspace import open_workspace
 from tests.conftest import PLAIN, ROOT
@@ -145,3 +145,36 @@ def test_the_empty_form_says_what_is_missing() -> None:
     result = read_needs(text, "needs.yaml")
     assert result.value is None
     assert all(d.place.line > 8 for d in result.diagnostics)
+
+
+def test_own_figures_make_a_food_known_by_name_a_whole_food() -> None:
+    shipped = shipped_table()
+    assert shipped.foods["biscuit"].has(NAME_ONLY)
+    result = own_table("food,source,FE_mg\nbiscuit,printed label,2.5\n", "foods.csv", shipped)
+    assert result.diagnostics == ()  # nothing of it came from elsewhere
+    assert result.value is not None
+    biscuit = result.value.foods["biscuit"]
+    assert {tag: figure.value for tag, figure in biscuit.figures.items()} == {"FE": 2.5}
+    assert not biscuit.has(NAME_ONLY)
+    assert biscuit.has("sweetener")
+    assert (biscuit.match, biscuit.note) == ("direct", "")
+    assert biscuit.measures == shipped.foods["biscuit"].measures
+
+
+def test_an_own_food_comes_before_one_known_by_name() -> None:
+    text = "food,name,also,source,FE_mg\nour-cake,millet cake,cake,our kitchen,3\n"
+    table = own_table(text, "foods.csv", shipped_table()).value
+    assert table is not None
+    found = table.find("cakes")
+    assert found is not None
+    assert found.id == "our-cake"
+    assert found.figures["FE"].value == 3
+
+
+def test_a_weight_of_its_own_leaves_a_food_known_by_name() -> None:
+    text = "food,piece_g\nbiscuit,11\n"
+    table = own_table(text, "foods.csv", shipped_table()).value
+    assert table is not None
+    biscuit = table.foods["biscuit"]
+    assert (biscuit.has(NAME_ONLY), biscuit.figures) == (True, {})
+    assert biscuit.measures["piece"].value == 11

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction as F
 from pathlib import Path
 
@@ -487,11 +488,34 @@ def test_what_is_made_of_a_listed_food_may_be_spoken_of(bench: Bench) -> None:
     assert told(bench, listed) == []
 
 
+def test_juice_may_be_pressed_of_what_is_listed(bench: Bench) -> None:
+    text = with_step("Add the orange juice.", "संतरे का रस डालें।")
+    assert told(bench, text.replace("  - 1 tbsp ghee\n", "  - 1 tbsp ghee\n  - 1 orange\n")) == []
+
+
 def test_what_may_be_taken_instead_is_listed(bench: Bench) -> None:
     text = with_step("Add the greens.", "पालक डालें।")
     line = "  - {food: carrot, amount: 1 medium, or: spinach}"
     assert [d.kind for d in told(bench, text)] == ["word-not-listed"]
     assert told(bench, text.replace("  - 1 tbsp ghee\n", f"  - 1 tbsp ghee\n{line}\n")) == []
+
+
+def test_salt_is_excused_by_rock_salt(bench: Bench) -> None:
+    text = with_step("Add the salt.", "नमक डालें।")
+    listed = text.replace("  - 1 tbsp ghee\n", "  - 1 tbsp ghee\n  - 1 pinch rock salt\n")
+    assert told(bench, listed) == []
+
+
+@pytest.mark.parametrize("en", ["Add some rice beer.", "Add the rice drink.", "Pour in chai."])
+def test_drinks_are_foods_of_their_own(bench: Bench, en: str) -> None:
+    assert kinds(bench, en) == ["word-not-listed"]
+
+
+@pytest.mark.parametrize(
+    "en", ["Make small cakes.", "Squeeze out the juice.", "Give with a tea spoon."]
+)
+def test_words_of_the_kitchen_are_no_foods(bench: Bench, en: str) -> None:
+    assert kinds(bench, en) == []
 
 
 def test_oil_and_seed_of_a_listed_food_are_foods_of_their_own(bench: Bench) -> None:
@@ -630,7 +654,8 @@ def test_a_fault_in_the_lists_has_its_place() -> None:
 
 def test_a_language_without_lists_is_not_read_over(bench: Bench) -> None:
     text = (ROOT / "templates" / "words" / "en.yaml").read_text(encoding="utf-8")
-    plain = load_language(text[: text.index("\nreading:")], "words.yaml", "en").value
+    bare = re.sub(r"\nreading:\n.*?\n(?=foods:)", "\n", text, flags=re.DOTALL)
+    plain = load_language(bare, "words.yaml", "en").value
     assert plain is not None and plain.lists is None
     run = bench.run(with_step("Marinate and bake it in the oven with salt.", ""))
     assert run.recipe and run.analysis

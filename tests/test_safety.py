@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
+from cards.batch.kit import Kit
+from cards.batch.stages import run_text
 from cards.diagnostics.diagnostic import Severity
 from cards.safety.predicates import PREDICATES
 from cards.safety.rules import cautions, rules
@@ -168,7 +172,180 @@ CASES = [
         dish("5 g cumin", f"{BOIL}; {MASH}"),
         dish("60 g moong dal", f"{BOIL}; {MASH}"),
     ),
+    (
+        "honey-in-disguise",
+        dish("5 g cumin", f"{BOIL}; do: mash, use: all, en: Mash with a little honey., hi: मसलें।"),
+        dish("5 g cumin", f"{BOIL}; do: mash, use: all, en: Mash it., hi: मसलें।"),
+    ),
+    (
+        "juice-before-one",
+        dish("100 g orange, juice", f"{BOIL}; {MASH}"),
+        dish("10 g lemon, juice", f"{BOIL}; {MASH}"),
+    ),
+    (
+        "much-juice",
+        dish("700 ml orange juice", f"{BOIL}; {MASH}", FROM_12),
+        dish("100 g orange, juice", f"{BOIL}; {MASH}", FROM_12),
+    ),
+    (
+        "tea-coffee-cocoa",
+        dish("1 cup tea", f"{BOIL}; {MASH}", FROM_12),
+        dish("1 cup cow milk", f"{BOIL}; {MASH}", FROM_12),
+    ),
+    (
+        "sweetener-without-sugar",
+        dish("1 tsp stevia", f"{BOIL}; {MASH}"),
+        dish("20 g banana", f"{BOIL}; {MASH}"),
+    ),
+    (
+        "sweet-milk",
+        dish("50 g condensed milk", f"{BOIL}; {MASH}"),
+        dish("50 g cow milk", f"{BOIL}; {MASH}"),
+    ),
+    (
+        "milk-if-not-breastfed",
+        dish("3000 g cow milk", f"{BOIL}; {MASH}", "makes: 3300 g\n"),
+        dish("3000 g cow milk", f"{BOIL}; {MASH}", "ages: from 12 months\nmakes: 3300 g\n"),
+    ),
+    (
+        "never-for-small-children",
+        dish("20 g popcorn", f"{BOIL}; {MASH}"),
+        dish("20 g sweet corn", f"{BOIL}; {MASH}"),
+    ),
+    (
+        "nut-paste-in-lumps",
+        dish("20 g peanut butter", f"{NO_ALL}; do: serve, use: peanut butter", FROM_9),
+        dish("20 g peanut butter", f"{NO_ALL}; do: mix, use: peanut butter", FROM_9),
+    ),
+    (
+        "hard-cheese",
+        dish("20 g cheese", f"{NO_ALL}; do: add, use: cheese", FROM_9),
+        dish("20 g cheese, grated", f"{NO_ALL}; do: add, use: cheese", FROM_9),
+    ),
+    (
+        "stones",
+        dish("20 g dates", f"{BOIL}; {MASH}"),
+        dish("20 g dates", f"do: take-out, use: dates; {BOIL}; {MASH}"),
+    ),
+    (
+        "shells",
+        dish("40 g prawn", f"{BOIL}; {MASH}"),
+        dish("40 g prawn, peeled", f"{BOIL}; {MASH}"),
+    ),
+    (
+        "family-food-before-one",
+        dish("5 g cumin", BOIL, FROM_9 + "texture: family\n"),
+        dish("5 g cumin", BOIL, FROM_12 + "texture: family\n"),
+    ),
+    (
+        "minced-meat",
+        dish("60 g minced chicken", f"{BOIL}; {MASH}"),
+        dish("60 g minced chicken", f"do: boil, use: all, until: no pink; {MASH}"),
+    ),
+    (
+        "meat-end-sign",
+        dish("60 g chicken", f"{BOIL}; {MASH}"),
+        dish("60 g chicken", f"do: boil, use: all, until: no pink; {MASH}"),
+    ),
+    (
+        "stands-too-long",
+        dish("5 g cumin", f"{BOIL}; {MASH}; do: cool, time: 3 hours"),
+        dish("5 g cumin", f"{BOIL}; {MASH}; do: cool, time: 2 hours"),
+    ),
+    (
+        "fridge-too-long",
+        dish("5 g cumin", f"{BOIL}; {MASH}", FROM_9 + "keep: 3 days in the fridge\n"),
+        dish("5 g cumin", f"{BOIL}; {MASH}", FROM_9 + "keep: 1 day in the fridge\n"),
+    ),
+    (
+        "chilled-not-heated",
+        dish("5 g cumin", f"{BOIL}; {MASH}; do: chill, time: 1 hour"),
+        dish("5 g cumin", f"{BOIL}; {MASH}; do: chill, time: 1 hour; do: warm"),
+    ),
+    (
+        "unboiled-water",
+        dish("5 g cumin", f"do: boil, use: [rice, ghee]; do: add, use: water; {MASH}"),
+        dish("5 g cumin", f"{BOIL}; {MASH}"),
+    ),
+    (
+        "cooker-opened-hot",
+        dish("5 g cumin", f"do: pressure-cook, use: all, whistles: 3; {MASH}"),
+        dish("5 g cumin", f"do: pressure-cook, use: all, whistles: 3; do: cool; {MASH}"),
+    ),
+    (
+        "cooker-too-full",
+        dish("1400 g water", f"do: pressure-cook, use: all, whistles: 3; do: cool; {MASH}"),
+        dish("700 g water", f"do: pressure-cook, use: all, whistles: 3; do: cool; {MASH}"),
+    ),
+    (
+        "bottle",
+        dish("5 g cumin", f"{BOIL}; do: mash, use: all, en: Fill the bottle., hi: बोतल भरें।"),
+        dish("5 g cumin", f"{BOIL}; {MASH}"),
+    ),
+    (
+        "gram-flour-origin",
+        dish("20 g besan", f"{BOIL}; {MASH}"),
+        dish("20 g wheat flour", f"{BOIL}; {MASH}"),
+    ),
+    (
+        "fish-portion",
+        dish("300 g rohu", f"{BOIL}; do: debone; {MASH}"),
+        dish("60 g rohu", f"{BOIL}; do: debone; {MASH}"),
+    ),
+    (
+        "many-new-foods",
+        dish("1 egg; 30 g wheat flour", f"do: boil, use: all, until: firm; {MASH}"),
+        dish("1 egg", f"do: boil, use: all, until: firm; {MASH}"),
+    ),
+    (
+        "ferments-too-long",
+        dish("5 g cumin", f"do: ferment, use: rice, time: 2 days; {BOIL}; {MASH}"),
+        dish("5 g cumin", f"do: ferment, use: rice, time: 1 day; {BOIL}; {MASH}"),
+    ),
+    (
+        "sprouts-too-long",
+        dish("5 g cumin", f"do: sprout, use: rice, time: 4 days; {BOIL}; {MASH}"),
+        dish("5 g cumin", f"do: sprout, use: rice, time: 2 days; {BOIL}; {MASH}"),
+    ),
+    (
+        "hard-fat",
+        dish("5 g vanaspati", f"{BOIL}; {MASH}"),
+        dish("5 g butter", f"{BOIL}; {MASH}"),
+    ),
+    (
+        "salty-food",
+        dish("5 g pickle", f"{BOIL}; {MASH}"),
+        dish("5 g salt", f"{BOIL}; {MASH}"),
+    ),
+    (
+        "plant-drink",
+        dish("50 g rice drink", f"{BOIL}; {MASH}"),
+        dish("50 g cow milk", f"{BOIL}; {MASH}"),
+    ),
+    (
+        "alcohol",
+        dish("50 g toddy", f"{BOIL}; {MASH}"),
+        dish("50 g water", f"{BOIL}; {MASH}"),
+    ),
+    (
+        "tonic",
+        dish("5 g gripe water", f"{BOIL}; {MASH}"),
+        dish("5 g water", f"{BOIL}; {MASH}"),
+    ),
+    (
+        "formula",
+        dish("20 g infant formula", f"{BOIL}; {MASH}"),
+        dish("20 g cow milk", f"{BOIL}; {MASH}"),
+    ),
+    (
+        "sodium-of-day",
+        dish("8 g salt", f"{BOIL}; {MASH}"),
+        dish("1 g salt", f"{BOIL}; {MASH}"),
+    ),
 ]
+
+# a dish whose rule speaks only in a programme that follows other advice
+ADVICE = dish("3000 g cow milk", f"{BOIL}; {MASH}", "makes: 3300 g\n")
 
 # rule, a dish of which it cannot be told
 UNKNOWN = [
@@ -201,7 +378,31 @@ def test_what_cannot_be_told_is_never_a_pass(bench: Bench, rule: str, text: str)
 
 
 def test_every_rule_is_shown() -> None:
-    assert {c[0] for c in CASES} == set(rules())
+    assert {c[0] for c in CASES} | {"milk-as-drink"} == set(rules())
+    assert len(rules()) >= 40
+
+
+def test_national_advice_on_milk_is_a_switch(kit: Kit, bench: Bench) -> None:
+    """WHO (2023) lets milk be given from 6 months to those not breastfed, the US CDC does not."""
+    other = replace(kit, programme=replace(kit.programme, milk="from-12-months"))
+    told = {d.kind: d.severity for d in run_text(ADVICE, "recipes/x.yaml", other).diagnostics}
+    assert told["milk-as-drink"] is Severity.WARNING
+    assert "milk-if-not-breastfed" not in told
+    assert "milk-as-drink" not in bench.kinds(ADVICE)
+
+
+@pytest.mark.parametrize(
+    ("text", "worse", "silent"),
+    [
+        (dish("10 g honey", f"{BOIL}; {MASH}"), "honey-before-one", "added-sugar"),
+        (dish("5 g pickle", f"{BOIL}; {MASH}"), "salty-food", "added-salt"),
+        (dish("50 g condensed milk", f"{BOIL}; {MASH}"), "sweet-milk", "added-sugar"),
+    ],
+)
+def test_one_slip_one_message(bench: Bench, text: str, worse: str, silent: str) -> None:
+    kinds = bench.kinds(text)
+    assert worse in kinds
+    assert silent not in kinds
 
 
 def test_every_rule_has_a_source_and_how_it_is_known() -> None:
@@ -210,10 +411,14 @@ def test_every_rule_has_a_source_and_how_it_is_known() -> None:
         assert rule.known in ("seen", "memory", "computed")
 
 
+BEYOND_DOUBT = ("far-too-thin", "alcohol")
+"""Rules that block though no document was seen: arithmetic, and what nobody disputes."""
+
+
 def test_what_is_only_half_remembered_does_not_block() -> None:
     for rule in rules().values():
         if rule.severity is Severity.ERROR:
-            assert rule.known != "memory" or rule.name == "far-too-thin", rule.name
+            assert rule.known != "memory" or rule.name in BEYOND_DOUBT, rule.name
 
 
 def test_an_error_stops_the_card_and_an_acceptance_lets_it_pass(bench: Bench) -> None:

@@ -126,3 +126,37 @@ def test_retinol_by_the_week(bench: Bench) -> None:
     times = int(4200 // portion.per_portion["RETOL"])
     lines = [b for b in sheet_for(run, bench.kit).bounds if "in a week" in b]
     assert f"{times} such meals" in lines[-1]
+
+
+def test_a_food_known_by_name_is_told_once_and_adds_nothing(bench: Bench) -> None:
+    plain = bench.run(PLAIN)
+    named = bench.run(PLAIN.replace("  - 1 tbsp ghee\n", "  - 1 tbsp ghee\n  - 1 tsp tea leaves\n"))
+    assert plain.analysis is not None
+    assert named.analysis is not None
+    iron = named.analysis.totals["FE"]
+    assert iron.value == pytest.approx(plain.analysis.totals["FE"].value)
+    assert iron.missing == ("tea leaves",)
+    assert iron.known_share < 1
+    assert "Energy: at least" in " ".join(sheet_for(named, bench.kit).facts)
+    assert "at least" not in " ".join(sheet_for(plain, bench.kit).facts)
+    before = sheet_for(plain, bench.kit).missing
+    told = sheet_for(named, bench.kit).missing
+    assert "tea leaves" in told[0]
+    assert "at least" in told[0]
+    assert len(told) == len(before) + 1
+    assert not any("tea leaves" in line for line in told[1:])
+
+
+def test_a_dish_of_names_only_still_has_a_sheet(bench: Bench) -> None:
+    lines = PLAIN.replace("  - 3 tbsp moong dal\n", "").replace("  - 1 tbsp ghee\n", "")
+    run = bench.run(
+        lines.replace("6 tbsp rice", "6 tbsp sherbet mix").replace(
+            "rice, moong dal, water, ghee", "all"
+        )
+    )
+    assert run.analysis is not None
+    assert run.analysis.energy_density is None
+    assert sheet_of(run, bench.kit) is not None
+    facts = " ".join(sheet_for(run, bench.kit).facts)
+    assert "Energy: not known" in facts
+    assert "0 kcal" not in facts

@@ -30,6 +30,8 @@ def test_shipped_languages_are_complete(path: Path) -> None:
     assert result.value is not None
     for food in shipped_table().foods.values():
         assert path.stem == "en" or result.value.has_food(food.id), food.id
+        for allergen in food.allergens:
+            assert f"\n  {allergen}: " in path.read_text(encoding="utf-8"), allergen
 
 
 def test_faults_are_told() -> None:

@@ -25,12 +25,13 @@ def found(table: FoodTable, word: str) -> tuple[Food, ...]:
 
 
 def print_list(foods: Iterable[Food], console: Console) -> None:
-    """A line a food: id, name, other names, group."""
+    """A line a food: id, name, other names, group; foods without figures say so."""
     table = Table(box=None, pad_edge=False)
     for heading in ("food", "name", "also", "group"):
         table.add_column(heading, overflow="fold")
     for food in foods:
-        table.add_row(food.id, food.name, ", ".join(food.also), food.group)
+        group = food.group if food.figures else f"{food.group}; no figures"
+        table.add_row(food.id, food.name, ", ".join(food.also), group)
     console.print(table)
 
 
@@ -46,7 +47,10 @@ def print_food(food: Food, console: Console) -> None:
         console.print(f"allergens: {', '.join(food.allergens)}")
     if food.note:
         console.print(f"note: {food.note}")
-    _composition(food, console)
+    if food.figures:
+        _composition(food, console)
+    else:
+        console.print('no figures: sums with this food in it say "at least"')
     _measures(food, console)
     used = {f.source for f in food.figures.values()} | {m.source for m in food.measures.values()}
     console.print("\nsources")

@@ -9,7 +9,7 @@ from fractions import Fraction
 from cards.card.model import CardMeta
 from cards.diagnostics.diagnostic import Diagnostic, Severity
 from cards.foods.components import KJ_PER_KCAL, components
-from cards.foods.table import ranges_of, sources
+from cards.foods.table import NAME_ONLY, ranges_of, sources
 from cards.nutrition import adequacy, needs
 from cards.nutrition.adequacy import Density
 from cards.nutrition.analysis import Analysis, Portion
@@ -144,15 +144,17 @@ def compose_sheet(
 def _facts(recipe: Recipe, analysis: Analysis, programme: Programme) -> tuple[str, ...]:
     first = programme.languages[0]
     density = analysis.energy_density
-    energy = analysis.totals["ENERC"].value
+    energy = analysis.totals["ENERC"]
+    least = "" if energy.complete else "at least "
+    told = f"{least}{energy.value:.0f} kcal, {energy.value * KJ_PER_KCAL:.0f} kJ"
     return (
         ", ".join(t for t in (programme.name.get(first, ""), programme.place.get(first, "")) if t),
         f"{recipe.path}, version {recipe.version}"
         + (f", {recipe.revised}" if recipe.revised else "")
         + f", digest {recipe.digest}",
         f"For children of {recipe.age_from} to {recipe.age_to} months. Cooked: "
-        f"{analysis.cooked_g:.0f} g, {analysis.cooked_ml:.0f} ml. Energy: {energy:.0f} kcal, "
-        f"{energy * KJ_PER_KCAL:.0f} kJ"
+        f"{analysis.cooked_g:.0f} g, {analysis.cooked_ml:.0f} ml. "
+        f"Energy: {told if energy.known_share else 'not known'}"
         + (f"; {density:.2f} kcal per g." if density is not None else "; density not known."),
         f"Food groups: {', '.join(GROUP_NAMES[g] for g in analysis.groups) or 'none'}.",
     )
@@ -346,12 +348,17 @@ def _ranges(analysis: Analysis) -> Iterable[str]:
 
 
 def _missing(analysis: Analysis) -> Iterable[str]:
+    counted = [line.food for line in analysis.lines if not line.ingredient.optional]
+    named = list(dict.fromkeys(food.name for food in counted if food.has(NAME_ONLY)))
+    if named:
+        yield f'all: no figures at all for {", ".join(named)}, so every sum is "at least"'
     for tag, component in components().items():
         total = analysis.totals[tag]
-        if total.missing:
+        others = [name for name in total.missing if name not in named]
+        if others:
             yield (
                 f"{component.name}: known for {total.known_share:.0%} of the dish; "
-                f"no figure for {', '.join(total.missing)}"
+                f"no figure for {', '.join(others)}"
             )
 
 

@@ -16,7 +16,16 @@ from dataclasses import replace
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error, has_errors, warning
 from cards.diagnostics.nearest import did_you_mean
 from cards.foods.components import KJ_PER_KCAL, components
-from cards.foods.table import FORMS, GROUPS, Figure, Food, FoodMeasure, FoodTable
+from cards.foods.table import (
+    FORMS,
+    GROUPS,
+    NAME_ONLY,
+    NAME_ONLY_NOTE,
+    Figure,
+    Food,
+    FoodMeasure,
+    FoodTable,
+)
 
 TEXTS = ("food", "name", "also", "group", "form", "flags", "allergens", "source", "note")
 MEASURES = {
@@ -140,7 +149,7 @@ def _food(
     if has_errors(faults):
         return None, faults
     macros = [tag for tag in MACROS if tag in given]
-    if base is not None and macros and len(macros) < len(MACROS):
+    if base is not None and base.figures and macros and len(macros) < len(MACROS):
         faults.append(
             warning(
                 at,
@@ -153,6 +162,8 @@ def _food(
     start = base or Food(
         key, "", (), "none", "whole", frozenset(), (), "direct", "", "raw", "none", {}, {}
     )
+    if given and start.has(NAME_ONLY):
+        start = _now_with_figures(start)
     food = replace(
         start,
         name=text("name") or start.name,
@@ -166,6 +177,16 @@ def _food(
         measures=measures,
     )
     return food, faults
+
+
+def _now_with_figures(food: Food) -> Food:
+    """A food known by name only, without the marks of one; its warnings stay."""
+    return replace(
+        food,
+        flags=food.flags - {NAME_ONLY},
+        match="direct",
+        note=food.note.removeprefix(NAME_ONLY_NOTE).lstrip("; "),
+    )
 
 
 def _number(

@@ -39,6 +39,13 @@ GROUPS = (
 the eighth, breast milk, comes from the mother)."""
 
 
+NAME_ONLY = "name-only"
+"""Flag of a food without figures, listed so that a rule can speak of it; sums say "at least"."""
+
+NAME_ONLY_NOTE = "known by name only"
+"""How the note of such a food begins."""
+
+
 @dataclass(frozen=True, slots=True)
 class Figure:
     """A component's amount per 100 g edible portion, in the component's unit."""
@@ -78,6 +85,7 @@ class Food:
     flags: frozenset[str]
     allergens: tuple[str, ...]
     match: str
+    """Whose figures these are: direct (its own), proxy (another food's), none (no figures)."""
     note: str
     state: str
     """How the figures hold: raw, dry, powder, liquid or cooked."""
@@ -98,12 +106,12 @@ class Food:
 
 
 class FoodTable:
-    """Foods by id and by every name they go by."""
+    """Foods by id and by every name they go by; a name goes to a food with figures first."""
 
     def __init__(self, foods: Iterable[Food]) -> None:
         self.foods: dict[str, Food] = {food.id: food for food in foods}
         self._names: dict[str, Food] = {}
-        for food in self.foods.values():
+        for food in sorted(self.foods.values(), key=lambda food: food.has(NAME_ONLY)):
             for name in (food.id, food.name, *food.also):
                 self._names.setdefault(fold(name), food)
 
@@ -138,6 +146,8 @@ def _singulars(name: str) -> tuple[str, ...]:
     found = []
     if name.endswith("ves"):
         found.append(name[:-3] + "f")
+    if name.endswith("ies"):
+        found.append(name[:-3] + "y")
     if name.endswith("es"):
         found.append(name[:-2])
     if name.endswith("s"):

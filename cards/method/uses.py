@@ -37,10 +37,28 @@ def unknown_uses(flow: Flow) -> Iterator[Diagnostic]:
                 )
 
 
+_TAKE_NOTHING_UP = (
+    "cool",
+    "rest",
+    "chill",
+    "warm",
+    "ferment",
+    "sprout",
+    "drain",
+    "strain",
+    "debone",
+    "take-out",
+    "serve",
+)
+"""Actions that, where a step names no food, go on with what is in hand and add nothing to it."""
+
+
 def unused(flow: Flow) -> Iterator[Diagnostic]:
     """Foods that are listed and go nowhere: no step names them or takes all there is."""
     for part in flow.recipe.parts:
-        sweeping = any(s.everything or not s.uses for s in part.steps if s.action != "serve")
+        sweeping = any(
+            s.everything or (not s.uses and s.action not in _TAKE_NOTHING_UP) for s in part.steps
+        )
         for line in flow.of_part(part):
             if not sweeping and not flow.ever_named(line) and not line.food.has("water"):
                 yield warning(
@@ -65,15 +83,17 @@ def over_and_under(flow: Flow, measures: Measures) -> Iterator[Diagnostic]:
     """More of a food taken than is listed, or some of it left over."""
     taken: dict[Line, _Taken] = {}
     for step in flow.recipe.steps:
+        if step.everything:  # takes all that is left of what was taken in part
+            for state in taken.values():
+                state.share = max(state.share, Fraction(1))
         for use in step.uses:
             lines = () if flow.part_called(use.name) else flow.named(use.name)
             if len(lines) == 1:
                 yield from _take(
                     taken.setdefault(lines[0], _Taken()), lines[0], use, step, measures
                 )
-    swept = any(step.everything for step in flow.recipe.steps)
     for line, state in taken.items():
-        if not swept and state.exact and state.share < 1 - ROUGHLY and not state.told:
+        if state.exact and state.share < 1 - ROUGHLY and not state.told:
             yield warning(
                 line.ingredient.at,
                 "left-over",

@@ -69,6 +69,8 @@ class Analysis:
     cooked_g: float
     cooked_ml: float
     cooked_how: str
+    cooked_doubted: bool
+    """True where the cooked weight cannot be right; what it makes thin or rich is not judged."""
     totals: Mapping[str, Total]
     portions: tuple[Portion, ...]
     assumptions: tuple[str, ...]

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from cards.diagnostics.nearest import nearest
 from cards.foods.retention import Cooking, ways
 from cards.foods.table import fold
 from cards.nutrition.line import Line
@@ -50,6 +51,19 @@ class Flow:
         )
         return same or tuple(li for li in self.lines if li.food.called(use))
 
+    def meant(self, use: str) -> tuple[Line, ...]:
+        """The lines a step means, be its word misspelt.
+
+        So that one slip of the pen does not make a food raw or unused as well; that the
+        word is not known is told by the check of the method.
+        """
+        found = self.named(use)
+        if not found:
+            names = {name: li for li in self.lines for name in (li.ingredient.food, li.food.name)}
+            near = nearest(use, names)
+            found = (names[near],) if near else ()
+        return found
+
     def taken(self, step: Step, part: Part) -> tuple[Line, ...]:
         """The lines a step names, through parts to their ingredients."""
         found: list[Line] = []
@@ -57,7 +71,7 @@ class Flow:
             found += self.of_part(part)
         for use in step.uses:
             other = self.part_called(use.name)
-            found += self.of_part(other) if other else self.named(use.name)
+            found += self.of_part(other) if other else self.meant(use.name)
         return tuple(dict.fromkeys(found))
 
     def part_called(self, use: str) -> Part | None:

@@ -24,6 +24,9 @@ GAIN = 1.02
 """How much heavier than what went in a dish may be, for scales and rounding, undoubted."""
 
 
+_DOUBTS = frozenset(("spoons-against-grams", "makes-too-much", "makes-too-little"))
+"""Messages after which the cooked weight is not to be judged by: one slip, one message."""
+
 MOST_MEALS = 5
 """The most meals a day the published tables reckon with (PAHO/WHO 2003, Tables 1 and 2)."""
 
@@ -94,6 +97,7 @@ def total(
         cooked_g=cooked_g,
         cooked_ml=cooked_ml,
         cooked_how=how,
+        cooked_doubted=bool({d.kind for d in more} & _DOUBTS),
         totals=totals,
         portions=(),
         assumptions=(
@@ -229,7 +233,7 @@ def _cooked(
     else:
         how = f"{mass:g} g made, as the recipe says"
     open_water = any(line.edible_g == 0 for line in lines)
-    if mass > raw_g * GAIN and not open_water:
+    if mass > raw_g * GAIN and not open_water and not faults:
         faults.append(
             warning(
                 recipe.at_key("makes"),

@@ -81,6 +81,8 @@ def meals_over_published(subject: Subject, unless_over: int) -> Answer:
 
 
 def _thin(subject: Subject, too_many: Callable[[Band, int], bool]) -> Answer:
+    if subject.analysis.cooked_doubted:
+        return NO  # the weight has been spoken of already
     density = subject.analysis.energy_density
     if density is None:
         return Answer(Verdict.UNKNOWN, {}, None, "too little of the dish has a known energy")

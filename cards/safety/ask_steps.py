@@ -37,10 +37,19 @@ def steps_short(subject: Subject, given: Mapping[str, Any]) -> Answer:
 @predicate
 def never_cooked_after(subject: Subject, action: str) -> Answer:
     """A part with a step of this action and no cooking after it, there or where the part goes."""
-    hot = [n for n, s in enumerate(subject.recipe.steps) if s.action in heating()]
-    for number, step in enumerate(subject.recipe.steps):
-        if step.action == action and not any(n > number for n in hot):
-            return Answer(Verdict.YES, {}, step.at)
+    parts = subject.recipe.parts
+    for index, part in enumerate(parts):
+        # where the part goes, in later parts, it is cooked with them
+        elsewhere = [
+            step
+            for later in parts[index + 1 :]
+            for step in later.steps
+            if any(subject.flow.part_called(use.name) is part for use in step.uses)
+        ]
+        for number, step in enumerate(part.steps):
+            after = (*part.steps[number + 1 :], *elsewhere)
+            if step.action == action and not any(s.action in heating() for s in after):
+                return Answer(Verdict.YES, {}, step.at)
     return NO
 
 

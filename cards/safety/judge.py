@@ -57,6 +57,8 @@ def judge(recipe: Recipe, analysis: Analysis, programme: Programme) -> Result[Fi
         finding = _ask(rule, subject, accepted.get(rule.name))
         if finding:
             found.append(finding)
+    spoken = {(f.rule.name, f.place) for f in found}
+    found = [f for f in found if not any((r, f.place) in spoken for r in f.rule.yields_to)]
     broken = {f.rule.name for f in found}
     shown = [c for c in cautions() if _holds(c.when, subject)[0] is Verdict.YES]
     diagnostics = [

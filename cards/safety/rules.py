@@ -25,6 +25,8 @@ class Rule:
     cure: str
     source: str
     known: str
+    yields_to: tuple[str, ...]
+    """Rules that say worse of the same: where one has spoken of a line, this one is silent."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +54,7 @@ def rules() -> Mapping[str, Rule]:
             facts["cure"],
             facts["source"],
             facts["known"],
+            tuple(facts.get("yields_to", ())),
         )
         for name, facts in load.mapping("rules.yaml")["rules"].items()
     }

@@ -308,7 +308,9 @@ def yes_or_no(value: Any) -> bool:
         return True
     if text in ("no", "off", "false"):
         return False
-    raise fault("value-wrong", f'"{text}" should be yes or no')
+    raise fault(
+        "value-wrong", f'"{text}" should be yes or no', "write yes or no; on or off will do"
+    )
 
 
 def _plain(parse: Any, *, pattern: str = "", also: Any = None, description: str = "") -> Any:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from cards.diagnostics.diagnostic import Diagnostic, warning
+from cards.foods.mass import TOLERANCES
 from cards.foods.table import Food
 from cards.foods.units import Measures
 from cards.nutrition.line import Line
@@ -22,7 +23,10 @@ _BARE = (*_MASS, "millilitre", "litre")
 _NOT_DIVIDED = (*_BARE, "pinch")
 
 CLOSE = 0.1
-"""How far from the weight a measure offered may lie; nearer ones are not told apart."""
+"""Share of the weight by which a measure may miss it; nearer ones are not told apart."""
+
+FAR = min(TOLERANCES.values())
+"""A measure that misses the weight by more is not offered."""
 
 _CHOICES: tuple[tuple[str, tuple[int, ...], Fraction, Fraction], ...] = (
     ("medium", (1, 2), Fraction(1, 2), Fraction(8)),
@@ -60,7 +64,7 @@ def _odd(line: Line, measures: Measures) -> Iterator[Diagnostic]:
         line.ingredient.at,
         "amount-odd",
         f"nobody can measure {amount} of {line.food.name}",
-        f"write halves, thirds or quarters; about the same: {_text(near)}" if near else "",
+        "write halves, thirds or quarters" + (f"; about the same: {_text(near)}" if near else ""),
     )
 
 
@@ -114,14 +118,15 @@ def _weights(food: Food, measures: Measures) -> dict[str, float]:
 
 
 def _nearest(sizes: dict[str, float], wanted: float) -> Amount | None:
-    """The measure that comes close to ``wanted``: the first that is close enough, else the best."""
+    """The measure that comes close to ``wanted``: the first of the close ones, else the best."""
     found: list[tuple[float, int, Amount]] = []
     for order, (unit, parts, least, most) in enumerate(_CHOICES):
         for divided in parts if unit in sizes else ():
             count = Fraction(round(wanted / sizes[unit] * divided), divided)
             if least <= count <= most:
-                error = abs(float(count) * sizes[unit] - wanted) / wanted
-                found.append((max(error, CLOSE), order, Amount(count, count, unit)))
+                miss = abs(float(count) * sizes[unit] - wanted) / wanted
+                if miss <= FAR:
+                    found.append((max(miss, CLOSE), order, Amount(count, count, unit)))
     return min(found, key=lambda entry: entry[:2])[2] if found else None
 
 

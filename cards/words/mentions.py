@@ -25,6 +25,10 @@ _HIDDEN = ("salt", "sweetener", "honey")
 """Flags of foods that matter most when they are hidden: only their own listing excuses them."""
 
 
+_PRESSED = frozenset(("juice", "sweet-drink", "name-only"))
+"""Flags that a fruit's juice carries."""
+
+
 @dataclass(frozen=True, slots=True)
 class Mention:
     """Words that name a food: where they stand in their text, and the foods they may mean."""
@@ -78,24 +82,27 @@ class Listed:
         own = [name for one in named for name in one.ingredient.names.values()]
         own += [name for part in recipe.parts for name in part.name.values()]
         self.own = {phrase(name) for name in own}
-        self.names = set(self.own)
-        for food in self.foods.values():
-            self.names |= {phrase(name) for name in (food.name, *food.also)}
+        self.called = {
+            food.id: {phrase(name) for name in (food.name, *food.also)}
+            for food in self.foods.values()
+        }
         for language in languages:
             for food_id, forms in language.foods().items():
-                if food_id in self.foods:
-                    self.names |= {phrase(form) for form in forms}
+                if food_id in self.called:
+                    self.called[food_id] |= {phrase(form) for form in forms}
+        self.names = self.own.union(*self.called.values())
         self.longest = max(LONGEST_NAME, *(len(name) for name in self.names))
 
     def mentions(self, row: Sequence[Token], language: Language) -> Iterator[Mention]:
         """The foods a row of words names, longest names first; the author's own names are none."""
         folded = [token.folded for token in row]
+        lists = language.lists
         at = 0
         while at < len(row):
             end = at + 1
             for size in range(min(self.longest, len(row) - at), 0, -1):
                 key = tuple(folded[at : at + size])
-                if key in self.own:
+                if key in self.own or (lists is not None and key in lists.everyday):
                     end = at + size
                     break
                 meant = self._meant(key, language)
@@ -109,8 +116,6 @@ class Listed:
         self, key: Phrase, language: Language
     ) -> tuple[tuple[Food, ...], tuple[str, ...]] | None:
         lists = language.lists
-        if lists is not None and key in lists.everyday:
-            return None
         kinds = lists.general.get(key) if lists is not None else None
         if kinds:
             return (), kinds
@@ -126,22 +131,33 @@ class Listed:
         if any(kinds & {*f.flags, f.group, f.form} for f in self.foods.values()):
             return True
         words = tuple(token.folded for token in mention.words)
-        hidden = any(food.has(*_HIDDEN) for food in mention.foods)
-        if any(holds(name, words) for name in (self.own if hidden else self.names)):
-            return True
-        return any(
-            food.id in self.foods
-            or food.has(*_UNLISTED)
-            or (not hidden and self._made_of_listed(food))
+        if any(food.has(*_HIDDEN) for food in mention.foods):
+            return any(holds(name, words) for name in self.own) or any(
+                self._is_that(food, words) for food in mention.foods
+            )
+        return any(holds(name, words) for name in self.names) or any(
+            food.id in self.foods or food.has(*_UNLISTED) or self._made_of_listed(food)
             for food in mention.foods
+        )
+
+    def _is_that(self, food: Food, words: Phrase) -> bool:
+        """Whether the very food is listed, or one of its flags that is called so: salt is rock
+        salt, but salt is not salt fish."""
+        return food.id in self.foods or any(
+            name[-len(words) :] == words or words[-len(name) :] == name
+            for listed in self.foods.values()
+            if listed.has(*food.flags.intersection(_HIDDEN))
+            for name in self.called[listed.id]
         )
 
     def _made_of_listed(self, food: Food) -> bool:
         """True for a food whose name is a listed one's with more words: boiled potato, of potato.
 
-        Oil, seeds and leaves are foods of their own, whatever plant they are of.
+        Oil, seeds and leaves are foods of their own, whatever plant they are of, and so is what
+        is in no food group, as rice beer; but juice may be pressed of what is listed.
         """
-        if food.form in ("fat", "leaf") or food.has("seed"):
+        apart = food.group == "none" and food.flags - _PRESSED
+        if food.form in ("fat", "leaf") or apart or food.has("seed"):
             return False
         return any(
             holds(phrase(name), phrase(of))
