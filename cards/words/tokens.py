@@ -7,6 +7,7 @@ import unicodedata
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from typing import TypeVar
 
 from cards.source.amounts import Unreadable, read_number
@@ -66,6 +67,7 @@ def words_of(text: str) -> tuple[Token, ...]:
     return tuple(token for token in tokens(text) if token.folded)
 
 
+@lru_cache(maxsize=4096)
 def phrase(text: str) -> Phrase:
     """The words of a text as they are compared."""
     return tuple(token.folded for token in words_of(text))
