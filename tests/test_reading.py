@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from fractions import Fraction as F
 from pathlib import Path
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from cards.batch.kit import Kit
 from cards.batch.stages import Run
@@ -14,7 +17,7 @@ from cards.diagnostics.diagnostic import Diagnostic, Severity
 from cards.foods.own import own_table
 from cards.foods.table import shipped_table
 from cards.source.amounts import OVERNIGHT, Duration
-from cards.words.figures import bears_out, figures
+from cards.words.figures import bears_out, differing, figures
 from cards.words.language import Language, load_language
 from cards.words.plain import told_to_do
 from cards.words.reading import check_words
@@ -359,6 +362,40 @@ def test_digits_of_every_script(kit: Kit) -> None:
     assert figures("1/0 cup", lists).digits == {}
     night = figures("overnight", lists).times[0]
     assert (night.low, night.high) == (OVERNIGHT.low, OVERNIGHT.high)
+
+
+PIECES = [
+    "1/0",
+    "½",
+    "10",
+    "१०",
+    "-",
+    "–",
+    "to",
+    "से",
+    "half",
+    "minutes",
+    "मिनट",
+    "a",
+    "साढ़े",
+    ".",
+    "salt",
+]
+
+
+@given(st.lists(st.sampled_from(PIECES) | st.text(max_size=6), max_size=12))
+def test_any_text_can_be_read_over(bench: Bench, pieces: list[str]) -> None:
+    """Whatever is written can be read, twice alike, and no letter of it is lost."""
+    text = " ".join(pieces)
+    for code in ("en", "hi"):
+        lists = lists_of(bench.kit, code)
+        one, two = figures(text, lists), figures(text, lists)
+        assert differing(one.times, two.times) == ([], [])
+        assert one.digits == two.digits
+        told_to_do(tokens(text), lists)
+    letters = {c for c in unicodedata.normalize("NFC", text) if c.isalnum()}
+    kept = {c for token in tokens(text) for c in token.text}
+    assert {c for c in letters if not c.isnumeric()} <= kept
 
 
 # names
