@@ -10,7 +10,16 @@ from pathlib import Path
 
 import click
 from rich.console import Console
-from rich.progress import Progress
+from rich.progress import (
+    BarColumn,
+    MofNCompleteColumn,
+    Progress,
+    ProgressColumn,
+    Task,
+    TextColumn,
+    TimeRemainingColumn,
+)
+from rich.text import Text
 
 import cards
 from cards.batch.analysis_text import analysis_csv, analysis_json, why_text
@@ -18,9 +27,11 @@ from cards.batch.explain import explanation, known_kinds
 from cards.batch.foods import found, print_food, print_list
 from cards.batch.kit import Kit, open_kit
 from cards.batch.make import make_all
+from cards.batch.memory import Said, check_all, keep, recall
 from cards.batch.new import file_name, new_recipe
 from cards.batch.show import STAGES, stage_text
 from cards.batch.stages import run_file
+from cards.batch.tidy import tidy_file
 from cards.batch.write import write_whole
 from cards.diagnostics.diagnostic import Diagnostic, Severity, has_errors
 from cards.diagnostics.nearest import did_you_mean
@@ -63,30 +74,63 @@ def make(files: tuple[Path, ...], json_lines: bool) -> None:
                 done = workspace.name(made.pdf) if made.pdf else "no card"
                 done += f", {made.sheet.name}" if made.sheet else ""
                 click.echo(f"{made.run.name} -> {done}: {tally(made.diagnostics)}")
-            _tell(made.diagnostics, {**kit.sources, made.run.name: made.run.text}, json_lines)
+            _tell(made.diagnostics, {**kit.sources, **made.run.sources}, json_lines)
     sys.exit(ERRORS if has_errors(errors) else 0)
 
 
 @command.command()
 @_FILES
 @_STRICT
+@click.option("--changed", is_flag=True, help="Check again only what has changed since.")
 @_HOW
-def check(files: tuple[Path, ...], strict: bool, json_lines: bool) -> None:
+def check(files: tuple[Path, ...], strict: bool, changed: bool, json_lines: bool) -> None:
     """Check FILES, or every recipe in the folder, without making cards."""
     workspace, kit = _begin(json_lines)
     chosen = _chosen(files, workspace)
-    found: list[Diagnostic] = []
+    memory = recall(workspace, kit) if changed else None
+    limit = Severity.WARNING if strict else Severity.ERROR
+    failed = False
+    remembered = 0
+    said: dict[str, Said] = {}
     with _progress(len(chosen)) as progress:
         task = progress.add_task("checking", total=len(chosen))
-        for path in chosen:
-            run = run_file(path, workspace, kit)
+        for checked in check_all(chosen, workspace, kit, memory):
             progress.advance(task)
-            found += run.diagnostics
+            failed = failed or any(d.severity <= limit for d in checked.diagnostics)
+            remembered += checked.remembered
+            if checked.said is not None:
+                said[checked.name] = checked.said
             if not json_lines:
-                click.echo(f"{run.name}: {tally(run.diagnostics)}")
-            _tell(run.diagnostics, {**kit.sources, run.name: run.text}, json_lines)
-    limit = Severity.WARNING if strict else Severity.ERROR
-    sys.exit(ERRORS if any(d.severity <= limit for d in found) else 0)
+                click.echo(f"{checked.name}: {tally(checked.diagnostics)}")
+            _tell(checked.diagnostics, {**kit.sources, **checked.texts}, json_lines)
+    if memory is not None:
+        kept = keep(memory, said, workspace)
+        # the recipes were checked all the same: this is told, and does not fail the command
+        _tell(kept.diagnostics, {}, False, err=True)
+        click.echo(f"{len(chosen) - remembered} checked, {remembered} remembered", err=json_lines)
+    sys.exit(ERRORS if failed else 0)
+
+
+@command.command()
+@_FILES
+@click.option(
+    "--check", "only_check", is_flag=True, help="Write nothing; fail if a file is untidy."
+)
+def tidy(files: tuple[Path, ...], only_check: bool) -> None:
+    """Set FILES, or every recipe in the folder, in one order, with all their comments."""
+    workspace = open_workspace(Path.cwd())
+    untidy = faulty = False
+    for path in _chosen(files, workspace):
+        done = tidy_file(path, workspace, write=not only_check)
+        failed = has_errors(done.diagnostics)
+        if done.changes or failed:
+            what = "left as it is" if failed else "would change" if only_check else "tidied"
+            click.echo(f"{done.name}: {what}")
+        _tell(done.diagnostics, {done.name: done.text}, False)
+        untidy, faulty = untidy or done.changes, faulty or failed
+    if not untidy and not faulty:
+        click.echo("nothing to tidy")
+    sys.exit(ERRORS if faulty or (only_check and untidy) else 0)
 
 
 @command.command()
@@ -117,7 +161,7 @@ def show(file: Path, stage: str, why: str | None, form: str) -> None:
     run = run_file(file, workspace, kit)
     _tell(
         run.diagnostics,
-        {**kit.sources, run.name: run.text},
+        {**kit.sources, **run.sources},
         False,
         least=Severity.ERROR,
         err=True,
@@ -228,7 +272,8 @@ def _write(target: Path, text: str, name: str) -> None:
 def _chosen(files: Sequence[Path], workspace: Workspace) -> tuple[Path, ...]:
     named: list[Path] = []
     for file in files:
-        named += sorted(file.glob("*.yaml")) if file.is_dir() else [file]
+        inside = [p for p in sorted(file.glob("*.yaml")) if not workspace.is_side(p)]
+        named += inside if file.is_dir() else [workspace.recipe_of(file)]
     named = [file for file in dict.fromkeys(named) if file.name not in (PROGRAMME, NEEDS)]
     chosen = tuple(named) if files else workspace.recipe_files()
     if not chosen:
@@ -242,7 +287,23 @@ def _chosen(files: Sequence[Path], workspace: Workspace) -> tuple[Path, ...]:
 def _progress(count: int) -> Progress:
     console = Console(stderr=True)
     quiet = count <= SHOW_PROGRESS_FROM or not console.is_terminal
-    return Progress(console=console, transient=True, disable=quiet)
+    return Progress(
+        TextColumn("{task.description}"),
+        BarColumn(),
+        MofNCompleteColumn(),
+        _Pace(),
+        TimeRemainingColumn(),
+        console=console,
+        transient=True,
+        disable=quiet,
+    )
+
+
+class _Pace(ProgressColumn):
+    """Files a second."""
+
+    def render(self, task: Task) -> Text:
+        return Text(f"{task.speed:.0f} a second" if task.speed else "")
 
 
 def _tell(

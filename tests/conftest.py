@@ -13,6 +13,7 @@ from cards.pdf.paint import paint
 from cards.source.workspace import Workspace, open_workspace
 
 ROOT = Path(__file__).resolve().parent.parent
+DEMO_FILES = open_workspace(ROOT).recipe_files()
 
 
 @pytest.fixture(scope="session")

@@ -71,6 +71,17 @@ def test_each_choice_is_judged(bench: Bench, line: str, kind: str, place: int) -
     assert kind not in bench.kinds(PLAIN)
 
 
+def test_a_finding_on_a_choice_can_be_accepted(bench: Bench) -> None:
+    text = PLAIN.replace(GHEE, "  - 1 tbsp ghee or jaggery\n")
+    assert [d.severity for d in bench.said(text) if d.kind == "added-sugar"] == [1]
+    text += "accept:\n  - {finding: added-sugar, reason: only in the famine, role: nurse}\n"
+    found = [d for d in bench.said(text) if d.severity < 3]
+    assert [(d.kind, d.severity) for d in found] == [("added-sugar", 2)]
+    assert "with jaggery instead" in found[0].message
+    assert "accepted by nurse" in found[0].message
+    assert "accept-unused" in bench.kinds(text.replace("ghee or jaggery", "ghee"))
+
+
 def test_a_choice_brings_its_cautions(bench: Bench) -> None:
     """A choice of egg puts the egg caution on the card of a dish without one."""
     text = PLAIN.replace(GHEE, GHEE + "  - 1/2 cup moong dal or 1 egg\n").replace(

@@ -56,6 +56,24 @@ def test_other_yaml_files_lie_about(tmp_path: Path, monkeypatch: pytest.MonkeyPa
     assert "compose" not in run("check").output
 
 
+def test_a_side_file_goes_with_its_recipe(folder: Path) -> None:
+    """It is no recipe of its own, is found wherever its recipe is, and shows its own lines."""
+    side = folder / "recipes" / "plain.hi.yaml"
+    side.write_text("words: 1\ntitle: नरम\nlines:\n  - {en: Gone., hi: गया।}\n", encoding="utf-8")
+    for named in ((), ("recipes/plain.yaml",), ("recipes/plain.hi.yaml",), ("recipes",)):
+        result = run("check", *named)
+        assert result.exit_code == 0, result.output
+        assert result.output.startswith("recipes/plain.yaml: 1 warning\n")
+        assert "recipes/plain.hi.yaml:4:5: warning side-line-unused" in result.output
+        assert "- {en: Gone., hi: गया।}\n" in result.output
+    side.write_bytes(b"words: 1\ntitle: \xff\n")
+    result = run("make")
+    assert result.exit_code == 1
+    assert "recipes/plain.hi.yaml" in result.output
+    assert "file-not-text" in result.output
+    assert not (folder / "out" / "plain.pdf").exists()
+
+
 def test_a_shell_pattern_may_name_the_programme(folder: Path) -> None:
     assert run("check", "recipes/plain.yaml", "recipes/programme.yaml").exit_code == 0
 

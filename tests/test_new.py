@@ -13,10 +13,10 @@ from click.testing import CliRunner
 from cards.batch.new import file_name, new_recipe
 from cards.cli import command
 from cards.source.schema import recipe_schema
-from tests.conftest import PLAIN, ROOT, Bench
+from tests.conftest import DEMO_FILES, PLAIN, ROOT, Bench
 
 SCHEMA = json.loads(recipe_schema())
-RECIPES = sorted(p for p in (ROOT / "recipes").glob("*.yaml") if p.stem != "programme")
+RECIPES = DEMO_FILES
 
 
 def faults(text: str) -> list[str]:

@@ -23,9 +23,9 @@ from cards.layout.pages import MM, QrItem, TextItem
 from cards.pdf.clusterfont import build_cluster_font, to_unicode
 from cards.pdf.paint import paint
 from cards.text.shape import shape
-from tests.conftest import ROOT
+from tests.conftest import DEMO_FILES, ROOT
 
-DEMOS = sorted(p.stem for p in (ROOT / "recipes").glob("*.yaml") if p.stem != "programme")
+DEMOS = [p.stem for p in DEMO_FILES]
 
 
 def by_pypdf(data: bytes) -> str:

@@ -17,10 +17,10 @@ from cards.layout.pages import MM, IconItem, Item, Pages, QrItem, TextItem
 from cards.layout.place import place
 from cards.pdf.paint import paint
 from cards.text.wrap import spans_of, width_of, words_of, wrap
-from tests.conftest import PLAIN, ROOT, Bench
+from tests.conftest import DEMO_FILES, PLAIN, ROOT, Bench
 from tests.golden import FOLDER, differing_tiles, raster
 
-DEMOS = sorted(p.stem for p in (ROOT / "recipes").glob("*.yaml") if p.stem != "programme")
+DEMOS = [p.stem for p in DEMO_FILES]
 
 
 @pytest.mark.parametrize("demo", DEMOS)

@@ -8,6 +8,7 @@ import pypdfium2
 import pytest
 
 from cards.batch.kit import Kit
+from cards.batch.show import stage_text
 from cards.batch.stages import Run, sheet_of
 from cards.card.compose import card_meta
 from cards.card.sheet import Sheet, compose_sheet
@@ -18,9 +19,9 @@ from cards.layout.sheet_pages import place_sheet
 from cards.layout.sheet_type import Type
 from cards.nutrition.adequacy import Standing
 from cards.pdf.paint import paint
-from tests.conftest import PLAIN, ROOT, Bench
+from tests.conftest import DEMO_FILES, PLAIN, Bench
 
-DEMOS = sorted(p.stem for p in (ROOT / "recipes").glob("*.yaml") if p.stem != "programme")
+DEMOS = [p.stem for p in DEMO_FILES]
 
 
 def sheet_for(run: Run, kit: Kit) -> Sheet:
@@ -48,6 +49,18 @@ def test_every_line_reads_back(demo: str, demos: dict[str, Run], kit: Kit) -> No
     lines = [i.line.text for p in pages.pages for i in p.items if isinstance(i, TextItem)]
     assert len(lines) > 80
     assert [line for line in lines if "".join(line.split()) not in got] == []
+
+
+def test_credit_and_sources_stand_on_the_sheet_and_notes_nowhere(bench: Bench, kit: Kit) -> None:
+    head = "credit: told by a cook\nsources: [a field diary]\nnotes: ask Tara again\nmakes:"
+    run = bench.run(PLAIN.replace("makes:", head))
+    sheet = sheet_of(run, kit)
+    assert sheet is not None
+    words = " ".join(
+        item.line.text for page in sheet.pages for item in page.items if isinstance(item, TextItem)
+    )
+    assert "From: told by a cook; a field diary." in words
+    assert "Tara" not in words + stage_text(run, "pages") + stage_text(run, "card")
 
 
 def test_bars_are_as_long_as_their_figures(bench: Bench) -> None:

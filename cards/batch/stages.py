@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from cards.batch.kit import Kit
@@ -39,6 +39,13 @@ class Run:
     card: Card | None
     pages: Pages | None
     diagnostics: tuple[Diagnostic, ...]
+    sides: Mapping[str, str] = field(default_factory=dict)
+    """Texts of the recipe's side files, by name."""
+
+    @property
+    def sources(self) -> dict[str, str]:
+        """Texts of the files that messages may point into, by name."""
+        return {self.name: self.text, **self.sides}
 
     @property
     def stopped(self) -> bool:
@@ -74,7 +81,9 @@ def run_text(text: str, name: str, kit: Kit, sides: Mapping[str, str] | None = N
     recipe = analysis = findings = card = pages = None
 
     def done() -> Run:
-        return Run(name, text, recipe, analysis, findings, card, pages, in_order(found))
+        return Run(
+            name, text, recipe, analysis, findings, card, pages, in_order(found), sides or {}
+        )
 
     read_result = read(text, name, kit.programme, sides)
     found += read_result.diagnostics

@@ -152,6 +152,11 @@ def _facts(recipe: Recipe, analysis: Analysis, programme: Programme) -> tuple[st
         f"{recipe.path}, version {recipe.version}"
         + (f", {recipe.revised}" if recipe.revised else "")
         + f", digest {recipe.digest}",
+        *(
+            [f"From: {'; '.join(t for t in (recipe.credit, *recipe.sources) if t)}."]
+            if recipe.credit or recipe.sources
+            else []
+        ),
         f"For children of {recipe.age_from} to {recipe.age_to} months. Cooked: "
         f"{analysis.cooked_g:.0f} g, {analysis.cooked_ml:.0f} ml. "
         f"Energy: {told if energy.known_share else 'not known'}"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 from cards.data import load
 from cards.diagnostics.nearest import nearest
@@ -137,6 +137,7 @@ class FoodTable:
         return (alike,) if alike else ()
 
 
+@lru_cache(maxsize=20_000)
 def fold(name: str) -> str:
     """A name as it is compared: small letters, single spaces, no hyphens."""
     return " ".join(name.casefold().replace("-", " ").split())

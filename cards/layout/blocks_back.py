@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 
-from cards.card.model import Foot, Heading, IconUse, Marked, SafetyBox, StepList, StepRow, Text
+from cards.card.model import Foot, Heading, IconUse, Marked, SafetyBox, StepList, Text
 from cards.diagnostics.diagnostic import Place
 from cards.layout.pages import MM, Item, PanelItem, QrItem, RuleItem
 from cards.layout.parts import GAP, HAIR, beside_or_below, mark_with_words, part_heading
-from cards.layout.qr import qr_rows
-from cards.layout.setting import Block, Setter, moved, row_of_icons, width
+from cards.layout.qr import qr_modules
+from cards.layout.setting import Block, Setter, icon_block, moved, row_of_icons, width
+from cards.text.faces import FontBook
 
 PANEL_STROKE = 1.6
 _NUMBER_MM = 9
@@ -26,7 +28,9 @@ def running(block: Heading, setter: Setter, room: float, _extra: float) -> Block
 def steps(block: StepList, setter: Setter, room: float, extra: float) -> Block:
     """A row a step: number, picture, words; then a column each for lid, flame and time."""
     rows = [row for section in block.sections for row in section.rows]
-    marks = _mark_columns(rows, setter)
+    marks = _mark_columns(
+        tuple(row.marks for row in rows), setter.layout.icons.mark_mm * MM, setter.book
+    )
     mark_width = width(marks[0]) if rows else 0.0
     icon_height = setter.layout.icons.row_mm * MM
     words_x = _NUMBER_MM * MM + icon_height + GAP + 1 * MM
@@ -61,26 +65,32 @@ def steps(block: StepList, setter: Setter, room: float, extra: float) -> Block:
     return Block(tuple(items), y - gap, rows=len(rows) - 1)
 
 
-def _mark_columns(rows: Sequence[StepRow], setter: Setter) -> list[Block]:
-    """Each row's marks, every kind in a column of its own down the page, all blocks as wide."""
+@lru_cache(maxsize=64)
+def _mark_columns(
+    marks: tuple[tuple[IconUse, ...], ...], height: float, book: FontBook
+) -> tuple[Block, ...]:
+    """Each row's marks, every kind in a column of its own down the page, all blocks as wide.
+
+    ``height`` of a mark is in points. The sizes of a try have no part in it.
+    """
     slots = [
-        [_slot([i for i in row.marks if _kind(i) == kind], setter) for kind in _KINDS]
-        for row in rows
+        [_slot([i for i in row if _kind(i) == kind], height, book) for kind in _KINDS]
+        for row in marks
     ]
     widths = [max((width(row[n]) for row in slots), default=0.0) for n in range(len(_KINDS))]
     blocks: list[Block] = []
     whole = sum(w for w in widths if w) + GAP * max(0, sum(1 for w in widths if w) - 1)
     for row in slots:
-        height = max(b.height for b in row)
+        tallest = max(b.height for b in row)
         items: list[Item] = []
         x = 0.0
         for placed, column in zip(row, widths, strict=True):
             items += moved(
-                placed.items, x + (column - width(placed)) / 2, (height - placed.height) / 2
+                placed.items, x + (column - width(placed)) / 2, (tallest - placed.height) / 2
             )
             x += column + (GAP if column else 0)
-        blocks.append(Block(tuple(items), height, span=whole))
-    return blocks
+        blocks.append(Block(tuple(items), tallest, span=whole))
+    return tuple(blocks)
 
 
 _KINDS = ("lid", "flame", "time")
@@ -92,14 +102,13 @@ def _kind(icon: IconUse) -> str:
     return "lid" if icon.name == "cover" else "time"
 
 
-def _slot(icons: Sequence[IconUse], setter: Setter) -> Block:
+def _slot(icons: Sequence[IconUse], height: float, book: FontBook) -> Block:
     """Marks of one kind; whistles in rows of up to three, to be counted."""
-    height = setter.layout.icons.mark_mm * MM
     whistles = [i for i in icons if i.name == "whistle"]
-    others = [setter.icon(i, height) for i in icons if i.name != "whistle"]
+    others = [icon_block(i, height, book) for i in icons if i.name != "whistle"]
     if len(whistles) < 3:
-        return row_of_icons([*(setter.icon(i, height) for i in whistles), *others], 0.8 * MM)
-    small = [setter.icon(i, height * 0.62) for i in whistles]
+        return row_of_icons([*(icon_block(i, height, book) for i in whistles), *others], 0.8 * MM)
+    small = [icon_block(i, height * 0.62, book) for i in whistles]
     half = -(-len(small) // 2) if len(small) <= 6 else 4
     lines = [row_of_icons(small[n : n + half], 0.8 * MM) for n in range(0, len(small), half)]
     items: list[Item] = []
@@ -137,9 +146,9 @@ def _box(chosen: tuple[Marked, ...], setter: Setter, room: float) -> Block:
 
 def foot(block: Foot, setter: Setter, room: float, _extra: float) -> Block:
     """Left: food groups, who comes first, where the card comes from. Right: the QR code."""
-    rows = qr_rows(block.qr)
-    side = (len(rows) + 8) * setter.layout.qr.module_mm * MM
-    code = QrItem(0, 0, side, rows, block.qr)
+    modules = qr_modules(block.qr)
+    side = (modules + 8) * setter.layout.qr.module_mm * MM
+    code = QrItem(0, 0, side, modules, block.qr)
     # the code's own quiet zone is its gap
     left = room - side
     items: list[Item] = []

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from cards.diagnostics.diagnostic import Diagnostic, Place, error
 from cards.layout.layoutfile import Layout
@@ -70,19 +70,27 @@ def _overlaps(page: Page, pages: Pages) -> Iterator[Diagnostic]:
     Exempt: a number on the clock made for it, and icons of one fan.
     """
     solid = [i for i in page.items if not isinstance(i, RuleItem | PanelItem | BarItem)]
-    for index, one in enumerate(solid):
-        for other in solid[index + 1 :]:
-            if not _cross(one.box, other.box):
-                continue
-            icons = isinstance(one, IconItem) and isinstance(other, IconItem)
-            label = isinstance(one, IconItem) and one.under and _is_label(other)
-            fan = icons and abs(one.box[3] - other.box[3]) < SLACK
-            if not label and not fan:
-                yield error(
-                    _at(one, pages),
-                    "overlap",
-                    f"{_name(one)} and {_name(other)} overlap on the {page.name}",
-                )
+    for one, other in _crossing(solid):
+        icons = isinstance(one, IconItem) and isinstance(other, IconItem)
+        label = isinstance(one, IconItem) and one.under and _is_label(other)
+        fan = icons and abs(one.box[3] - other.box[3]) < SLACK
+        if not label and not fan:
+            yield error(
+                _at(one, pages),
+                "overlap",
+                f"{_name(one)} and {_name(other)} overlap on the {page.name}",
+            )
+
+
+def _crossing(items: Sequence[Item]) -> Iterator[tuple[Item, Item]]:
+    """Pairs of items whose boxes cross, in each pair the one that is read first."""
+    downwards = sorted(enumerate(item.box for item in items), key=lambda numbered: numbered[1][1])
+    for index, (one, a) in enumerate(downwards):
+        for other, b in downwards[index + 1 :]:
+            if b[1] >= a[3] - SLACK:
+                break  # this one and all below it begin under the box
+            if _cross(a, b):
+                yield items[min(one, other)], items[max(one, other)]
 
 
 def _is_label(item: Item) -> bool:
@@ -91,7 +99,7 @@ def _is_label(item: Item) -> bool:
 
 def _cross(a: tuple[float, ...], b: tuple[float, ...]) -> bool:
     return (
-        a[0] < b[2] - SLACK and b[0] < a[2] - SLACK and a[1] < b[3] - SLACK and b[1] < a[3] - SLACK
+        a[1] < b[3] - SLACK and b[1] < a[3] - SLACK and a[0] < b[2] - SLACK and b[0] < a[2] - SLACK
     )
 
 
@@ -105,6 +113,6 @@ def _small(page: Page, pages: Pages, layout: Layout) -> Iterator[Diagnostic]:
                 f"{_name(item)} is set in {item.size:g} pt, under {min(least):g} pt",
             )
         if isinstance(item, QrItem):
-            module = item.side / (len(item.rows) + 8) / MM
+            module = item.side / (item.modules + 8) / MM
             if module < layout.qr.least_module_mm - 1e-6:
                 yield error(_at(item, pages), "qr-too-small", f"QR modules of {module:.2f} mm")

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from cards.card.model import CardMeta, IconUse
 from cards.diagnostics.diagnostic import Place
+from cards.layout.qr import qr_rows
 from cards.text.wrap import Line
 
 MM = 72 / 25.4
@@ -29,8 +30,17 @@ class TextItem:
 
     def moved(self, dx: float, dy: float) -> TextItem:
         """The same, elsewhere."""
-        return replace(
-            self, x=self.x + dx, y=self.y + dy, top=self.top + dy, bottom=self.bottom + dy
+        # written out, here and for icons: a page is moved together from thousands of small moves
+        return TextItem(
+            self.x + dx,
+            self.y + dy,
+            self.size,
+            self.line,
+            self.language,
+            self.role,
+            self.at,
+            self.top + dy,
+            self.bottom + dy,
         )
 
     @property
@@ -53,7 +63,7 @@ class IconItem:
 
     def moved(self, dx: float, dy: float) -> IconItem:
         """The same, elsewhere."""
-        return replace(self, x=self.x + dx, y=self.y + dy)
+        return IconItem(self.x + dx, self.y + dy, self.width, self.height, self.icon, self.under)
 
     @property
     def box(self) -> tuple[float, float, float, float]:
@@ -132,9 +142,14 @@ class QrItem:
     x: float
     y: float
     side: float
-    rows: tuple[str, ...]
-    """The modules, "1" for dark, without quiet zone."""
+    modules: int
+    """Modules on a side, without quiet zone."""
     payload: str
+
+    @property
+    def rows(self) -> tuple[str, ...]:
+        """The modules, "1" for dark, worked out where they are painted."""
+        return qr_rows(self.payload)
 
     def moved(self, dx: float, dy: float) -> QrItem:
         """The same, elsewhere."""

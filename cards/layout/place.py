@@ -32,6 +32,12 @@ _PLACERS: dict[str, Placer] = {
 _PART_OF = {"running": "heading"}
 """Blocks that draw on a part of the card of another name."""
 
+_STEADY = frozenset(("heading", "lead", "running", "safety", "foot"))
+"""Blocks that take no extra space."""
+
+_Known = dict[tuple[str, float, int, float], Block]
+"""Blocks of one side by name, tightness, cautions and extra space: tries have most in common."""
+
 STEP_PT = 0.5
 """The fit tries body sizes this far apart."""
 
@@ -87,22 +93,24 @@ def _try(layout: Layout, tight: float, cautions: int) -> Try:
 def _side(
     card: Card, names: list[str], layout: Layout, book: FontBook, room: tuple[float, float]
 ) -> Result[tuple[Item, ...]]:
-    fault: Diagnostic | None = None
+    known: _Known = {}
+    wide: TooWide | None = None
+    placed: list[tuple[str, Block]] = []
+    over = 0.0
     for sizes in tries(layout):
         setter = Setter(book, layout, sizes)
+        wide = None
         try:
-            placed = _measure(card, names, setter, room[0], 0.0)
+            placed = _measure(card, names, setter, room[0], 0.0, known)
         except GlyphMissing as trouble:
             return Result(None, (_missing(card, trouble),))
         except TooWide as trouble:
-            fault = _too_wide(card, trouble)
+            wide = trouble
             continue
         over = _height(placed, setter) - room[1]
         if over <= 0:
-            return Result(_spread(card, names, setter, room, placed))
-        fault = _too_full(card, placed, over)
-    assert fault is not None  # there is at least one try
-    return Result(None, (fault,))
+            return Result(_spread(card, names, setter, room, placed, known))
+    return Result(None, (_too_wide(card, wide) if wide else _too_full(card, placed, over),))
 
 
 def _gap(setter: Setter) -> float:
@@ -114,12 +122,18 @@ def _height(placed: list[tuple[str, Block]], setter: Setter) -> float:
 
 
 def _measure(
-    card: Card, names: list[str], setter: Setter, room: float, extra: float
+    card: Card, names: list[str], setter: Setter, room: float, extra: float, known: _Known
 ) -> list[tuple[str, Block]]:
-    return [
-        (name, _PLACERS[name](getattr(card, _PART_OF.get(name, name)), setter, room, extra))
-        for name in names
-    ]
+    """The side's blocks; what ``known`` has is taken from it, and what is new goes into it."""
+    placed: list[tuple[str, Block]] = []
+    for name in names:
+        cautions = setter.sizes.cautions if name == "safety" else 0
+        key = (name, setter.sizes.tight, cautions, 0.0 if name in _STEADY else extra)
+        if key not in known:
+            part = getattr(card, _PART_OF.get(name, name))
+            known[key] = _PLACERS[name](part, setter, room, extra)
+        placed.append((name, known[key]))
+    return placed
 
 
 def _spread(
@@ -128,17 +142,18 @@ def _spread(
     setter: Setter,
     room: tuple[float, float],
     placed: list[tuple[str, Block]],
+    known: _Known,
 ) -> tuple[Item, ...]:
     """Give left-over height to the rows first, up to a measure, then between the blocks."""
     left = room[1] - _height(placed, setter)
     rows = sum(b.rows for _, b in placed)
     most = setter.layout.space.row_most_mm * MM - setter.row_gap(0)
     extra = min(most, left * 0.75 / rows) if rows else 0.0
-    final = _measure(card, names, setter, room[0], extra)
+    final = _measure(card, names, setter, room[0], extra, known)
     while extra > 0 and _height(final, setter) > room[1]:
         # headings and rules take a share too, which the count of rows does not tell
         extra = extra - 0.25 if extra > 0.25 else 0.0
-        final = _measure(card, names, setter, room[0], extra)
+        final = _measure(card, names, setter, room[0], extra, known)
     left = room[1] - _height(final, setter)
     gap = _gap(setter) + max(0.0, left) / max(1, len(final) - 1)
     items: list[Item] = []

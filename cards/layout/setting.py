@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
-from cards.card.model import IconUse, Said, Text
+from cards.card.model import IconUse, Said
 from cards.diagnostics.diagnostic import Place
 from cards.icons import catalogue
 from cards.layout.layoutfile import Layout
 from cards.layout.pages import MM, IconItem, Item, TextItem
 from cards.text.faces import FontBook
 from cards.text.runs import main_script
-from cards.text.wrap import Span, plain, spans_of, width_of, words_of, wrap
+from cards.text.wrap import Line, Span, plain, spans_of, width_of, words_of, wrap
 
 LABEL_LEAST = 10.0
 """Least type size of a number inside a clock, in points."""
@@ -70,42 +71,28 @@ class Setter:
         y = 0.0
         for index, text in enumerate(said):
             size = sizes[min(index, 1)]
-            for item, height in self._lines(text, size, room, role, bold_first and index == 0):
-                items.append(item.moved(0, y))
+            bold = bold_first and index == 0
+            found = _set(text.text, bold, self.book, text.language, size, room)
+            height = found.leading * size
+            for line in found.lines:
+                base, foot = found.ascent * size + y, height + y
+                items.append(TextItem(0, base, size, line, text.language, role, text.at, y, foot))
                 y += height
         return Block(tuple(items), y)
-
-    def _lines(
-        self, text: Text, size: float, room: float, role: str, bold: bool
-    ) -> list[tuple[TextItem, float]]:
-        spans = (Span(plain(text.text), "bold"),) if bold else spans_of(text.text)
-        words = words_of(spans, self.book, text.language)
-        leading, ascent = self.book.metrics(main_script(plain(text.text)))
-        height = leading * size
-        return [
-            (
-                TextItem(0, ascent * size, size, line, text.language, role, text.at, 0, height),
-                height,
-            )
-            for line in wrap(words, size, room)
-        ]
 
     def line(
         self, text: str, size: float, language: str, role: str, at: Place, *, bold: bool = False
     ) -> Block:
         """One unbroken line; its width is that of its one item."""
-        spans = (Span(plain(text), "bold" if bold else "regular"),) if bold else spans_of(text)
-        words = words_of(spans, self.book, language)
-        leading, ascent = self.book.metrics(main_script(plain(text)))
-        if not words:
+        found = _set(text, bold, self.book, language, size)
+        if not found.lines:
             return Block((), 0.0)
-        found = wrap(words, size, width_of(words, size) + 0.01)
-        y, top, bottom = ascent * size, 0.0, leading * size
+        y, top, bottom = found.ascent * size, 0.0, found.leading * size
         if not any(c.isalpha() for c in text):
             # figures have no tails and are as high as capitals: their own space is what they ink
             top, bottom = y - FIGURE_HEIGHT * size, y + 0.05 * size
-        item = TextItem(0, y, size, found[0], language, role, at, top, bottom)
-        return Block((item,), leading * size)
+        item = TextItem(0, y, size, found.lines[0], language, role, at, top, bottom)
+        return Block((item,), found.leading * size)
 
     def in_line(self, said: Said, sizes: tuple[float, float], gap: float, role: str) -> Block:
         """All languages side by side on one baseline."""
@@ -123,27 +110,7 @@ class Setter:
 
     def icon(self, use: IconUse, height: float) -> Block:
         """An icon of a height in points, with its label in the middle."""
-        drawing = catalogue.find(use.name)
-        width = drawing.width * height / drawing.height
-        icon = IconItem(0, 0, width, height, use, under=bool(use.label))
-        if not use.label:
-            return Block((icon,), height)
-        size = label_size(use.label, height)
-        words = words_of((Span(use.label, "bold"),), self.book, "en")
-        line = wrap(words, size, width)[0]
-        baseline = height / 2 + FIGURE_HEIGHT / 2 * size
-        text = TextItem(
-            (width - line.width) / 2,
-            baseline,
-            size,
-            line,
-            "und",
-            "label",
-            Place(""),
-            baseline - FIGURE_HEIGHT * size,
-            baseline + 0.05 * size,
-        )
-        return Block((icon, text), height)
+        return icon_block(use, height, self.book)
 
     def measure(self, use: IconUse) -> Block:
         """A measure icon at its true size."""
@@ -160,6 +127,51 @@ class Setter:
     def row_gap(self, extra: float) -> float:
         """Space between rows in points."""
         return self.between(*self.layout.space.row_mm) * MM + extra
+
+
+@dataclass(frozen=True, slots=True)
+class _Set:
+    """A text in lines, with the line height and ascent of its script in ems."""
+
+    lines: tuple[Line, ...]
+    leading: float
+    ascent: float
+
+
+@lru_cache(maxsize=8_000)
+def _set(
+    text: str, bold: bool, book: FontBook, language: str, size: float, room: float | None = None
+) -> _Set:
+    """A text wrapped to ``room`` points; in one line without. ``bold`` sets all of it so."""
+    spans = (Span(plain(text), "bold"),) if bold else spans_of(text)
+    words = words_of(spans, book, language)
+    lines = wrap(words, size, width_of(words, size) + 0.01 if room is None else room)
+    return _Set(lines, *book.metrics(main_script(plain(text))))
+
+
+@lru_cache(maxsize=8_000)
+def icon_block(use: IconUse, height: float, book: FontBook) -> Block:
+    """An icon of a height in points, with its label in the middle."""
+    drawing = catalogue.find(use.name)
+    width = drawing.width * height / drawing.height
+    icon = IconItem(0, 0, width, height, use, under=bool(use.label))
+    if not use.label:
+        return Block((icon,), height)
+    size = label_size(use.label, height)
+    line = _set(use.label, True, book, "en", size, width).lines[0]
+    baseline = height / 2 + FIGURE_HEIGHT / 2 * size
+    text = TextItem(
+        (width - line.width) / 2,
+        baseline,
+        size,
+        line,
+        "und",
+        "label",
+        Place(""),
+        baseline - FIGURE_HEIGHT * size,
+        baseline + 0.05 * size,
+    )
+    return Block((icon, text), height)
 
 
 def label_size(label: str, height: float) -> float:
@@ -185,7 +197,7 @@ def width(block: Block) -> float:
 
 def moved(items: Sequence[Item], dx: float, dy: float) -> tuple[Item, ...]:
     """Items, elsewhere."""
-    return tuple(item.moved(dx, dy) for item in items)
+    return tuple([item.moved(dx, dy) for item in items])
 
 
 def row_of_icons(blocks: Sequence[Block], gap: float, tight: float = 1.0) -> Block:

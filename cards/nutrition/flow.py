@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cached_property
 
 from cards.diagnostics.nearest import nearest
 from cards.foods.retention import Cooking, ways
@@ -74,6 +75,11 @@ class Flow:
             found += self.of_part(other) if other else self.meant(use.name)
         return tuple(dict.fromkeys(found))
 
+    @cached_property
+    def _takes(self) -> tuple[tuple[tuple[Line, ...], ...], ...]:
+        """What each step of each part takes: asked for by every line and every way of cooking."""
+        return tuple(tuple(self.taken(s, part) for s in part.steps) for part in self.recipe.parts)
+
     def part_called(self, use: str) -> Part | None:
         """The part a step means, by its name in any language."""
         for part in self.recipe.parts:
@@ -98,12 +104,12 @@ class Flow:
         wanted = set(names)
         hits: list[Step] = []
         ever = self.ever_named(line)
-        for part in self.recipe.parts:
+        for part, takes in zip(self.recipe.parts, self._takes, strict=True):
             taken_up: set[Line] = set()
             pot: set[Line] = set()
             masses: list[set[Line]] = []
-            for step in part.steps:
-                named = set(self.taken(step, part))
+            for step, taken in zip(part.steps, takes, strict=True):
+                named = set(taken)
                 for mass in masses:
                     if not mass.isdisjoint(named):
                         named |= mass
@@ -123,7 +129,7 @@ class Flow:
 
     def ever_named(self, line: Line) -> bool:
         """True when some step says that it takes the food."""
-        return any(line in self.taken(s, p) for p in self.recipe.parts for s in p.steps)
+        return any(line in named for takes in self._takes for named in takes)
 
     def cooking(self, line: Line) -> tuple[Cooking, ...]:
         """The ways a food is cooked, before the recipe or in its steps, each once."""

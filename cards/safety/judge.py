@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Set
 from dataclasses import dataclass, replace
 
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, Severity, error, warning
@@ -59,14 +59,11 @@ def judge(recipe: Recipe, analysis: Analysis, programme: Programme) -> Result[Fi
             found.append(finding)
     spoken = {(f.rule.name, f.place) for f in found}
     found = [f for f in found if not any((r, f.place) in spoken for r in f.rule.yields_to)]
-    broken = {f.rule.name for f in found}
     shown = [c for c in cautions() if _holds(c.when, subject)[0] is Verdict.YES]
-    diagnostics = [
-        *(_diagnostic(f) for f in found),
-        *_acceptances(recipe, broken),
-    ]
     findings = Findings(tuple(found), ())
-    return Result(replace(findings, cautions=findings.in_order(shown)), tuple(diagnostics))
+    return Result(
+        replace(findings, cautions=findings.in_order(shown)), tuple(_diagnostic(f) for f in found)
+    )
 
 
 def _holds(when: Iterable[Question], subject: Subject) -> tuple[Verdict, list[Answer]]:
@@ -105,7 +102,8 @@ def _diagnostic(finding: Finding) -> Diagnostic:
     return Diagnostic(finding.place, finding.rule.name, finding.severity, message, hint, source)
 
 
-def _acceptances(recipe: Recipe, broken: set[str]) -> Iterable[Diagnostic]:
+def acceptances(recipe: Recipe, broken: Set[str]) -> Iterable[Diagnostic]:
+    """What is accepted and no rule says, of the recipe or of one of its choices."""
     for given in recipe.accepted:
         if given.finding not in rules():
             yield error(

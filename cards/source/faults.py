@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
+from pydantic.fields import FieldInfo
 
 from cards.diagnostics.diagnostic import Diagnostic, error
 from cards.diagnostics.nearest import did_you_mean
@@ -173,18 +174,25 @@ def _keys_at(path: Path, model: type[BaseModel]) -> set[str]:
     for step in path[:-1]:
         if isinstance(step, int):
             continue
-        field = current.model_fields.get(step)
+        field = written_fields(current).get(step)
         if field is None:
             break
-        current = _inner_model(field.annotation) or current
-    return {name for name in current.model_fields if name not in ("words", "as_needed")}
+        current = inner_model(field.annotation) or current
+    return set(written_fields(current))
 
 
-def _inner_model(annotation: Any) -> type[BaseModel] | None:
+def written_fields(model: type[BaseModel]) -> dict[str, FieldInfo]:
+    """A model's fields by the keys people write; those that other lines fill are left out."""
+    keys = ((field.alias or name, field) for name, field in model.model_fields.items())
+    return {key: field for key, field in keys if not key.startswith(" ")}
+
+
+def inner_model(annotation: Any) -> type[BaseModel] | None:
+    """The model in a field's type, as in ``list[StepIn]``; None where there is none."""
     if isinstance(annotation, type) and issubclass(annotation, BaseModel):
         return annotation
     for inner in getattr(annotation, "__args__", ()):
-        found = _inner_model(inner)
+        found = inner_model(inner)
         if found:
             return found
     return None

@@ -23,7 +23,7 @@ MAX_CHARACTERS = 400_000
 MAX_DEPTH = 12
 """The deepest place the format knows is six levels down."""
 
-_LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +73,7 @@ def read_nodes(text: str, file: str) -> Result[Tree]:
     refused = _refuse_constructs(text, file)
     if refused:
         return _fail(refused)
-    root = yaml.compose(text, Loader=_LOADER)
+    root = yaml.compose(text, Loader=LOADER)
     if root is None:
         return _fail(
             error(
@@ -116,7 +116,7 @@ def _refuse_constructs(text: str, file: str) -> Diagnostic | None:
     depth = 0
     documents = 0
     try:
-        for event in yaml.parse(text, Loader=_LOADER):
+        for event in yaml.parse(text, Loader=LOADER):
             place = _at(file, event.start_mark)
             if isinstance(event, yaml.DocumentStartEvent):
                 documents += 1

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import hashlib
 import os
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -17,6 +18,7 @@ NEEDS = "needs.yaml"
 """A programme's own sets of daily needs."""
 
 _ENDINGS = (".yaml", ".yml")
+_PROGRAM = (".py", ".yaml", ".csv")
 PROGRAMME = "programme.yaml"
 """The one YAML file beside the recipes that is no recipe."""
 
@@ -62,10 +64,13 @@ class Workspace:
 
     def is_side(self, path: Path) -> bool:
         """True for a side file: the words of the recipe beside it in one more language."""
+        return self.recipe_of(path) != path
+
+    def recipe_of(self, path: Path) -> Path:
+        """The recipe that a side file belongs to; any other file is its own."""
         name = SIDE_NAME.fullmatch(path.name)
-        return name is not None and any(
-            path.with_name(f"{name['stem']}{ending}").is_file() for ending in _ENDINGS
-        )
+        found = [path.with_name(f"{name['stem']}{end}") for end in _ENDINGS] if name else []
+        return next((recipe for recipe in found if recipe.is_file()), path)
 
     def sides_of(self, recipe: Path, languages: Iterable[str]) -> tuple[Path, ...]:
         """The recipe's side files in these languages."""
@@ -130,8 +135,13 @@ def _first(*candidates: Path) -> Path | None:
     return next((path for path in candidates if path.is_file()), None)
 
 
-def read_text(path: Path, name: str, most: int = 4 * MAX_CHARACTERS) -> Result[str]:
-    """A file's text, or one diagnostic that says why there is none. ``most`` is in bytes."""
+def read_text(
+    path: Path, name: str, most: int = 4 * MAX_CHARACTERS, keep_mark: bool = False
+) -> Result[str]:
+    """A file's text, or one diagnostic that says why there is none. ``most`` is in bytes.
+
+    The byte order mark that some editors set at the head goes, unless ``keep_mark``.
+    """
     place = Place(name)
 
     def fail(kind: str, message: str, hint: str) -> Result[str]:
@@ -160,7 +170,7 @@ def read_text(path: Path, name: str, most: int = 4 * MAX_CHARACTERS) -> Result[s
             "check who may read it",
         )
     try:
-        return Result(raw.decode("utf-8-sig"))
+        return Result(raw.decode("utf-8" if keep_mark else "utf-8-sig"))
     except UnicodeDecodeError as trouble:
         line = raw.count(b"\n", 0, trouble.start) + 1
         return fail(
@@ -168,3 +178,44 @@ def read_text(path: Path, name: str, most: int = 4 * MAX_CHARACTERS) -> Result[s
             f"this is not UTF-8 text (line {line})",
             "save it as plain text in UTF-8",
         )
+
+
+def digest(paths: Iterable[Path], most: int = 4 * MAX_CHARACTERS) -> str | None:
+    """SHA-256 of the files' names and bytes, one after the other.
+
+    None where one cannot be read or has more than ``most`` bytes.
+    """
+    whole = hashlib.sha256()
+    for path in paths:
+        try:
+            if not path.is_file() or path.stat().st_size > most:
+                return None
+            raw = path.read_bytes()
+        except OSError:
+            return None
+        whole.update(os.fsencode(path.name) + f":{len(raw)}:".encode() + raw)
+    return whole.hexdigest()
+
+
+def side_files(paths: Sequence[Path]) -> dict[Path, tuple[Path, ...]]:
+    """For each recipe the files beside it that belong to it: dal.bn.yaml for dal.yaml."""
+    beside: dict[tuple[Path, str], list[Path]] = {}
+    for folder in {path.parent for path in paths}:
+        # each folder is listed once: a listing for every recipe would take the square of them
+        for path in sorted(folder.glob("*.*.*")):
+            if path.suffix in _ENDINGS:
+                beside.setdefault((folder, path.name.split(".")[0]), []).append(path)
+    return {
+        path: tuple(
+            side
+            for side in beside.get((path.parent, path.name.split(".")[0]), ())
+            if side.name.startswith(f"{path.stem}.") and side != path
+        )
+        for path in paths
+    }
+
+
+def package_files() -> tuple[Path, ...]:
+    """The program itself: its code and its data, sorted."""
+    package = Path(cards.__file__).parent
+    return tuple(sorted(p for p in package.rglob("*") if p.suffix in _PROGRAM))

@@ -85,6 +85,11 @@ class FontBook:
         """Scripts (ISO 15924) that have a font."""
         return tuple(self._scripts)
 
+    @property
+    def files(self) -> tuple[Path, ...]:
+        """All font files, sorted."""
+        return tuple(sorted(set(self._files.values())))
+
     def face(self, family: str, weight: str) -> Face:
         """The face of a family in a weight."""
         return Face(family, weight, self._files[family, weight])

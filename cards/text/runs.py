@@ -19,6 +19,11 @@ class ScriptRun:
     text: str
 
 
+@lru_cache(maxsize=4_000)
+def _script(character: str) -> str:
+    return str(unicodedata.script(character))
+
+
 @lru_cache(maxsize=20_000)
 def split_scripts(text: str, default: str = "Latn") -> tuple[ScriptRun, ...]:
     """Runs that join up to ``text``; digits, spaces and marks go with what precedes them.
@@ -28,7 +33,7 @@ def split_scripts(text: str, default: str = "Latn") -> tuple[ScriptRun, ...]:
     scripts: list[str] = []
     current = ""
     for character in text:
-        script = str(unicodedata.script(character))
+        script = _script(character)
         if script in _JOINERS:
             # the danda and its kin are shared by Indic scripts and belong to the text around them
             script = current

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
-from itertools import pairwise
+from itertools import chain, groupby, pairwise
 
 from cards.text.faces import FontBook
 from cards.text.shape import Shaped, blank_clusters, shape
@@ -42,10 +42,23 @@ class Word:
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One set line: shaped pieces with the blanks in them."""
+    """One set line: its words. The blank before the first is not set."""
 
-    pieces: tuple[Shaped, ...]
+    words: tuple[Word, ...]
     width: float
+
+    @property
+    def pieces(self) -> tuple[Shaped, ...]:
+        """Shaped pieces with the blanks in them, joined where the face stays the same.
+
+        Few of the lines that are measured are painted, so this waits until it is asked for.
+        """
+        shaped: list[Shaped] = []
+        for index, word in enumerate(self.words):
+            if index and word.space:
+                shaped.append(word.space)
+            shaped += word.pieces
+        return _joined(shaped)
 
     @property
     def text(self) -> str:
@@ -120,7 +133,8 @@ def wrap(words: Sequence[Word], size: float, room: float, *, even: bool = True) 
     breaks = _full(words, size, room)
     if even and len(breaks) > 2:
         breaks = _even(words, size, room, len(breaks) - 1)
-    return tuple(_line(words[start:end], size) for start, end in pairwise(breaks))
+    lines = [tuple(words[start:end]) for start, end in pairwise(breaks)]
+    return tuple(Line(line, width_of(line, size)) for line in lines)
 
 
 def _full(words: Sequence[Word], size: float, room: float) -> list[int]:
@@ -140,38 +154,39 @@ def _full(words: Sequence[Word], size: float, room: float) -> list[int]:
 def _even(words: Sequence[Word], size: float, room: float, count: int) -> list[int]:
     """Break indexes (0 to len) for ``count`` lines with the least sum of squared blanks."""
     total = len(words)
+    blanks = _blanks(words, size, room)
     best: dict[tuple[int, int], tuple[float, list[int]]] = {(0, 0): (0.0, [0])}
     for line in range(1, count + 1):
         for end in range(line, total + 1):
             options = []
             for start in range(line - 1, end):
                 before = best.get((line - 1, start))
-                if before is None:
-                    continue
-                width = width_of(words[start:end], size)
-                if width > room:
-                    continue
-                options.append((before[0] + (room - width) ** 2, [*before[1], end]))
+                blank = blanks.get((start, end))
+                if before is not None and blank is not None:
+                    options.append((before[0] + blank**2, [*before[1], end]))
             if options:
                 best[line, end] = min(options, key=lambda o: o[0])
     return best[count, total][1]
 
 
-def _line(words: Sequence[Word], size: float) -> Line:
-    pieces: list[Shaped] = []
-    for index, word in enumerate(words):
-        if index and word.space:
-            pieces.append(word.space)
-        pieces += word.pieces
-    return Line(_joined(pieces), width_of(words, size))
+def _blanks(words: Sequence[Word], size: float, room: float) -> dict[tuple[int, int], float]:
+    """What is left of the room by every line that fits, by its first word and its end."""
+    blanks: dict[tuple[int, int], float] = {}
+    for start, first in enumerate(words):
+        width = first.width(size)
+        end = start + 1
+        while width <= room:
+            blanks[start, end] = room - width
+            if end == len(words):
+                break
+            width += words[end].width(size) + words[end].space_width(size)
+            end += 1
+    return blanks
 
 
 def _joined(pieces: Sequence[Shaped]) -> tuple[Shaped, ...]:
     """Neighbours of the same face made one, so that a line is written in few strings."""
-    joined: list[Shaped] = []
-    for piece in pieces:
-        if joined and joined[-1].face == piece.face:
-            joined[-1] = Shaped(piece.face, joined[-1].clusters + piece.clusters)
-        else:
-            joined.append(piece)
-    return tuple(joined)
+    return tuple(
+        Shaped(face, tuple(chain.from_iterable(piece.clusters for piece in same)))
+        for face, same in groupby(pieces, key=lambda piece: piece.face)
+    )

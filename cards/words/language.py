@@ -43,11 +43,14 @@ class Language:
         self.locale = Locale.parse(code)
         self._sections = sections
         self._phrases = {k: _ENVIRONMENT.from_string(v) for k, v in sections["phrases"].items()}
+        variables = load.mapping("phrases.yaml")
+        # most phrases have nothing to fill in, and are asked for again and again
+        self._fixed = {k: tidy(v.render()) for k, v in self._phrases.items() if not variables[k]}
         self._actions = {k: _ENVIRONMENT.from_string(v) for k, v in sections["actions"].items()}
 
     def phrase(self, name: str, **values: object) -> str:
         """A phrase with its variables filled in."""
-        return tidy(self._phrases[name].render(**values))
+        return self._fixed.get(name) or tidy(self._phrases[name].render(**values))
 
     def sentence(self, action: str, **values: str) -> str:
         """The sentence of a step that has no words of its own."""

@@ -1,0 +1,132 @@
+"""What the last check said of each file, so that the next one checks only what has changed."""
+
+from __future__ import annotations
+
+import hashlib
+import platform
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from importlib.metadata import version
+from pathlib import Path
+
+from pydantic import TypeAdapter, ValidationError
+
+import cards
+from cards.batch.kit import Kit
+from cards.batch.stages import run_file
+from cards.batch.write import write_whole
+from cards.diagnostics.diagnostic import Diagnostic, Result
+from cards.source.workspace import Workspace, digest, package_files, read_text, side_files
+
+FILE = ".checked.json"
+"""Where it is kept, in the out folder."""
+
+MOST_BYTES = 100_000_000
+"""A larger file is not ours: ten thousand recipes with ten messages each take a third of this."""
+
+_LIBRARIES = ("babel", "jinja2", "pint", "pydantic", "pyyaml", "qrcode", "uharfbuzz")
+"""Libraries that what is found may turn on."""
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """What was said of one file, and the digest of the bytes it was said of."""
+
+    digest: str
+    diagnostics: tuple[Diagnostic, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Memory:
+    """What was said of each file, by the file's name, and of what else that holds."""
+
+    rests_on: str
+    files: Mapping[str, Said]
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """One file's messages, fresh or remembered. ``said`` is None where nothing can be kept."""
+
+    name: str
+    texts: Mapping[str, str]
+    """Texts by file name, for the source lines of messages."""
+    diagnostics: tuple[Diagnostic, ...]
+    remembered: bool = False
+    said: Said | None = None
+
+
+_FORM = TypeAdapter(Memory)
+
+
+def rests_on(kit: Kit) -> str:
+    """SHA-256 of all that a check rests on besides the recipe's own files.
+
+    That is the program with its data, the libraries it reckons with, the fonts, and the texts
+    of programme, words, layout, font list, own foods and own needs.
+    """
+    parts = [cards.__version__, platform.python_version()]
+    parts += [f"{name} {version(name)}" for name in _LIBRARIES]
+    parts += [str(digest(package_files(), MOST_BYTES)), str(digest(kit.book.files, MOST_BYTES))]
+    parts += [part for source in sorted(kit.sources.items()) for part in source]
+    whole = hashlib.sha256()
+    for part in parts:
+        data = part.encode("utf-8", "surrogateescape")
+        whole.update(f"{len(data)}:".encode() + data)
+    return whole.hexdigest()
+
+
+def recall(workspace: Workspace, kit: Kit) -> Memory:
+    """What the last check left; nothing where it rested on something else or cannot be read."""
+    now = rests_on(kit)
+    path = workspace.out / FILE
+    text = read_text(path, workspace.name(path), MOST_BYTES).value
+    try:
+        found = _FORM.validate_json(text or "")
+    except ValidationError:
+        return Memory(now, {})
+    return found if found.rests_on == now else Memory(now, {})
+
+
+def keep(memory: Memory, said: Mapping[str, Said], workspace: Workspace) -> Result[Path]:
+    """Write ``said``, and what is remembered of other files that are still there."""
+    rest = {
+        name: old
+        for name, old in memory.files.items()
+        if name not in said and (workspace.root / name).is_file()
+    }
+    path = workspace.out / FILE
+    data = _FORM.dump_json(Memory(memory.rests_on, {**rest, **said}))
+    return write_whole(path, data, workspace.name(path))
+
+
+def check_all(
+    files: Sequence[Path], workspace: Workspace, kit: Kit, memory: Memory | None = None
+) -> Iterator[Checked]:
+    """Check files one by one; what is in ``memory`` and has not changed is only repeated."""
+    if memory is None:
+        for path in files:
+            run = run_file(path, workspace, kit)
+            yield Checked(run.name, run.sources, run.diagnostics)
+        return
+    beside = side_files(files)
+    for path in files:
+        yield _checked((path, *beside[path]), workspace, kit, memory)
+
+
+def _checked(files: tuple[Path, ...], workspace: Workspace, kit: Kit, memory: Memory) -> Checked:
+    """``files`` are the recipe and those beside it that belong to it."""
+    name = workspace.name(files[0])
+    now = digest(files)
+    old = memory.files.get(name)
+    if old is not None and old.digest == now:
+        texts = {}
+        if old.diagnostics:
+            named = [(workspace.name(path), path) for path in files]
+            texts = {each: read_text(path, each).value or "" for each, path in named}
+        return Checked(name, texts, old.diagnostics, True, old)
+    run = run_file(files[0], workspace, kit)
+    # some systems allow names that are no text; they cannot be kept
+    sound = name == name.encode("utf-8", "ignore").decode()
+    said = Said(now, run.diagnostics) if now and sound else None
+    return Checked(name, run.sources, run.diagnostics, False, said)
