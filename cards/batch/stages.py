@@ -24,6 +24,7 @@ from cards.safety.judge import Findings, judge
 from cards.source.read import read
 from cards.source.recipe import Recipe
 from cards.source.workspace import Workspace, read_text
+from cards.words.reading import check_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,6 +105,9 @@ def run_text(text: str, name: str, kit: Kit, sides: Mapping[str, str] | None = N
     found += chosen.diagnostics
     findings = chosen.value
     assert findings is not None
+    found += check_words(
+        recipe, analysis, kit.languages, kit.table, kit.measures, kit.programme.kitchen
+    )
     composed = compose(recipe, analysis, findings, kit.programme, kit.languages)
     found += composed.diagnostics
     card = composed.value

@@ -85,6 +85,15 @@ KITCHEN = (
     "fridge",
     "scale",
     "thermometer",
+    "freezer",
+    "toaster",
+    "measuring jug",
+    "baking tray",
+    "baking paper",
+    "foil",
+    "non-stick pan",
+    "electric cooker",
+    "timer",
 )
 """What a kitchen may have."""
 

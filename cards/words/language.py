@@ -15,6 +15,7 @@ from cards.diagnostics.diagnostic import Diagnostic, Result, error
 from cards.diagnostics.nearest import did_you_mean
 from cards.source.nodes import Tree, read_nodes
 from cards.source.vocabulary import ENDS, PREPS, actions
+from cards.words.wordlists import SECTION, WordLists, load_wordlists
 
 ACTION_VARIABLES = ("foods", "time", "until", "whistles", "size")
 """What every action's sentence may use; each is an empty text where the step says nothing."""
@@ -30,8 +31,15 @@ _ENVIRONMENT = SandboxedEnvironment(undefined=StrictUndefined, autoescape=False)
 class Language:
     """A language's words. Build with ``load_language``, which finds the faults."""
 
-    def __init__(self, code: str, sections: Mapping[str, Mapping[str, Any]]) -> None:
+    def __init__(
+        self,
+        code: str,
+        sections: Mapping[str, Mapping[str, Any]],
+        lists: WordLists | None = None,
+    ) -> None:
         self.code = code
+        self.lists = lists
+        """What an author's own words are checked by; None where the file has no such section."""
         self.locale = Locale.parse(code)
         self._sections = sections
         self._phrases = {k: _ENVIRONMENT.from_string(v) for k, v in sections["phrases"].items()}
@@ -60,6 +68,13 @@ class Language:
     def has_food(self, food_id: str) -> bool:
         """True when the language names the food."""
         return food_id in self._sections["foods"]
+
+    def foods(self) -> Mapping[str, tuple[str, ...]]:
+        """Every food the language names, by id, with the name in all its forms."""
+        return {
+            food_id: (forms,) if isinstance(forms, str) else tuple(forms.values())
+            for food_id, forms in self._sections["foods"].items()
+        }
 
     def prep(self, name: str) -> str:
         """What has been done to an ingredient."""
@@ -106,11 +121,12 @@ def load_language(text: str, file: str, code: str) -> Result[Language]:
     if read.value is None:
         return Result(None, read.diagnostics)
     tree = read.value
-    faults = [*read.diagnostics, *_faults(tree, code)]
+    lists, list_faults = load_wordlists(tree)
+    faults = [*read.diagnostics, *_faults(tree, code), *list_faults]
     if faults:
         return Result(None, tuple(faults))
     sections: dict[str, Any] = {name: tree.value.get(name) or {} for name in SECTIONS}
-    return Result(Language(code, sections))
+    return Result(Language(code, sections, lists))
 
 
 def _faults(tree: Tree, code: str) -> list[Diagnostic]:
@@ -135,7 +151,7 @@ def _faults(tree: Tree, code: str) -> list[Diagnostic]:
             )
         )
     for key in tree.value:
-        if key not in (*SECTIONS, "language", "name", "notes"):
+        if key not in (*SECTIONS, SECTION, "language", "name", "notes"):
             found.append(
                 error(
                     tree.key((key,)),
