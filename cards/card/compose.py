@@ -138,6 +138,7 @@ class _Writer:
             ),
             ages=f"{recipe.age_from}–{recipe.age_to}",
             months=self.phrase("months"),
+            one_of=self.phrase("one-of", number="{number}", count="{count}"),
         )
 
     def lead(self, time: LeadTime) -> Lead:
