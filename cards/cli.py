@@ -23,7 +23,7 @@ from rich.text import Text
 
 import cards
 from cards.batch.analysis_text import analysis_csv, analysis_json, why_text
-from cards.batch.explain import explanation, known_kinds
+from cards.batch.explain import explanation, known_kinds, list_of_kinds
 from cards.batch.foods import found, print_food, print_list
 from cards.batch.kit import Kit, open_kit
 from cards.batch.make import make_all
@@ -183,7 +183,7 @@ def show(file: Path, stage: str, why: str | None, form: str) -> None:
 def explain(kind: str | None) -> None:
     """Say what a message of KIND means and how to mend it; without KIND, list all."""
     if kind is None:
-        click.echo("\n".join(sorted(known_kinds())))
+        click.echo(list_of_kinds())
         return
     told = explanation(kind)
     if not told:

@@ -239,7 +239,7 @@ def test_explain(folder: Path) -> None:
     assert "binary" not in run("explain", "food-unknown").output
     assert "not in the table" in run("explain", "food-unknown").output
     assert "botulism" in run("explain", "honey-before-one").output
-    assert "honey-before-one" in run("explain").output.splitlines()
+    assert "\nhoney-before-one  " in run("explain").output
     result = run("explain", "food-unknwon")
     assert result.exit_code == 2
     assert "food-unknown" in result.output

@@ -76,7 +76,8 @@ def too_full(card: Card, placed: list[tuple[str, Block]], over: float) -> Diagno
         named = "; ".join(f'line {at.line} ("{words[at]}...")' for at in worst)
         hint = f"shorten {named}; or {hint}"
     side = "front" if listed == "needs" else "back"
-    first = worst[0] if worst else min(lines, default=Place(card.meta.path))
+    rows = [row for section in getattr(card, listed).sections for row in section.rows]
+    first = worst[0] if worst else rows[-1].said[0].at
     return error(
         first,
         "side-too-full",

@@ -29,6 +29,12 @@ _PLURALS = {
 }
 
 
+def mixed(number: Fraction) -> str:
+    """A number as people write it: 1 1/2, not 3/2."""
+    whole, part = divmod(number, 1)
+    return " ".join(str(n) for n in (whole, part) if n) or "0"
+
+
 @dataclass(frozen=True, slots=True)
 class Amount:
     """A number or range of a named measure; ``low == high`` where no range was given."""
@@ -43,7 +49,8 @@ class Amount:
         return (self.low + self.high) / 2
 
     def __str__(self) -> str:
-        number = f"{self.low}" if self.low == self.high else f"{self.low}-{self.high}"
+        low, high = mixed(self.low), mixed(self.high)
+        number = low if low == high else f"{low}-{high}"
         if self.unit == EACH:
             return number
         if self.unit == SHARE:

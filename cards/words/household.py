@@ -10,7 +10,7 @@ from cards.foods.mass import TOLERANCES
 from cards.foods.table import Food
 from cards.foods.units import Measures
 from cards.nutrition.line import Line
-from cards.source.amounts import Amount
+from cards.source.amounts import Amount, mixed
 from cards.words.numbers import number
 
 PARTS = (1, 2, 3, 4)
@@ -131,5 +131,4 @@ def _nearest(sizes: dict[str, float], wanted: float) -> Amount | None:
 
 
 def _text(amount: Amount) -> str:
-    words = str(Amount(amount.low, amount.high, amount.unit)).split(" ", 1)[1]
-    return f"{number(amount.low)} {words}"
+    return str(amount).replace(mixed(amount.low), number(amount.low), 1)
