@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cards.batch.kit import Kit
-from cards.batch.make import SHEET_SUFFIX, Made
+from cards.batch.make import Made
 from cards.batch.write import write_whole
 from cards.card.model import CardMeta
-from cards.diagnostics.diagnostic import Place, Result, error
+from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error
 from cards.layout.pages import MM
 from cards.layout.sheet_marks import mark_pages, strip_centre, strip_pages
 from cards.layout.sheet_plan import TOLERANCE, Flip, Grid, deal, plan_sheet
@@ -46,12 +46,9 @@ def print_up(made: Sequence[Made], wish: Up, workspace: Workspace, kit: Kit) -> 
             "mend them, or name the recipe files that you want printed",
         )
         return Result(None, (fault,))
-    clash = next((one.run.name for one in made if _writes(one, UP_NAME)), None)
+    clash = taken(target, made, workspace)
     if clash is not None:
-        fault = error(
-            Place(clash), "out-twice", f"{name} was just made from it", "rename the recipe file"
-        )
-        return Result(None, (fault,))
+        return Result(None, (clash,))
     sheets = sheets_of({one.run.name: one.card for one in made}, wish, name, kit)
     if sheets.value is None:
         return Result(None, sheets.diagnostics)
@@ -68,7 +65,7 @@ def sheets_of(cards: Mapping[str, bytes], wish: Up, name: str, kit: Kit) -> Resu
             fault = error(
                 Place(name),
                 "print-sizes",
-                f"cards of two sizes: {first} is {_mm(size)}, {card} has a side of {_mm(other)}",
+                f"cards of two sizes: {first} of {size_mm(size)}, {card} of {size_mm(other)}",
                 "print the cards of one size at a time: name their recipe files",
             )
             return Result(None, (fault,))
@@ -77,25 +74,21 @@ def sheets_of(cards: Mapping[str, bytes], wish: Up, name: str, kit: Kit) -> Resu
         fault = error(
             Place(name),
             "print-too-large",
-            f"a card of {_mm(size)} does not go on A4{' with bleed' if wish.bleed else ''}",
+            f"a card of {size_mm(size)} does not go on A4{' with bleed' if wish.bleed else ''}",
             "leave out --bleed" if wish.bleed else "cut it into sheets with --tile a4",
         )
         return Result(None, (fault,))
     return Result(_impose(tuple(cards.values()), [len(s) for s in sizes.values()], grid, wish, kit))
 
 
-def _impose(
-    cards: Sequence[bytes], counts: Sequence[int], grid: Grid, wish: Up, kit: Kit
-) -> bytes:
+def _impose(cards: Sequence[bytes], counts: Sequence[int], grid: Grid, wish: Up, kit: Kit) -> bytes:
     dealt = deal(leaves(counts), grid.places, wish.copies, wish.fill)
     language = kit.languages[0]
     programme = kit.programme.name.get(language.code, "")
     title = programme or "cards"
     sides = ("front", "back") if has_backs(dealt) else ("",)
     notes = [
-        language.phrase(
-            "print-sheet", sheet=number, sheets=len(dealt), side=side, edge=wish.flip
-        )
+        language.phrase("print-sheet", sheet=number, sheets=len(dealt), side=side, edge=wish.flip)
         for number in range(1, len(dealt) + 1)
         for side in sides
     ]
@@ -112,9 +105,18 @@ def _impose(
     )
 
 
-def _writes(made: Made, name: str) -> bool:
-    paths = [path.name for path in (made.pdf, made.sheet) if path is not None]
-    return name.casefold() in (path.casefold() for path in paths)
+def taken(target: Path, made: Sequence[Made], workspace: Workspace) -> Diagnostic | None:
+    """One error if a file to print would be written over a card just made."""
+    for one in made:
+        paths = [path.name for path in (one.pdf, one.sheet) if path is not None]
+        if target.name.casefold() in (path.casefold() for path in paths):
+            return error(
+                Place(one.run.name),
+                "out-twice",
+                f"{workspace.name(target)} was just made from this file",
+                "give the recipe file another name",
+            )
+    return None
 
 
 def _few(names: Sequence[str]) -> str:
@@ -125,5 +127,6 @@ def _same(one: tuple[float, float], other: tuple[float, float]) -> bool:
     return all(abs(a - b) <= TOLERANCE for a, b in zip(one, other, strict=True))
 
 
-def _mm(size: tuple[float, float]) -> str:
+def size_mm(size: tuple[float, float]) -> str:
+    """A size in points as people write it."""
     return " x ".join(f"{length / MM:.0f}" for length in size) + " mm"

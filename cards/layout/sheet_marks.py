@@ -84,7 +84,7 @@ def strip_centre(grid: Grid) -> tuple[float, float, bool]:
     In the waste below the cards if there is some, else on a cut between two
     cards, else at the foot.
     """
-    width, height = grid.sheet
+    width = grid.sheet[0]
     foot = EDGE + LINE_UP
     columns, rows = grid.cuts(0)[1:-1], grid.cuts(1)[1:-1]
     if grid.corner[1] - (BLEED if grid.gap else 0) >= EDGE + STRIP[1] or grid.gap:
@@ -114,9 +114,7 @@ def set_line(
     """One line with its baseline's left end at (0, 0)."""
     words = words_of((Span(text, weight),), book, language.code)
     line = wrap(words, size, width_of(words, size) + 0.01)[0]
-    return TextItem(
-        0, 0, size, line, language.code, "print", Place(""), -0.72 * size, 0.22 * size
-    )
+    return TextItem(0, 0, size, line, language.code, "print", Place(""), -0.72 * size, 0.22 * size)
 
 
 def true_line(x: float, y: float, stroke: float = MARK) -> list[Item]:
@@ -158,8 +156,8 @@ def strip_pages(
 def _arrow(x: float, y: float, along: bool) -> list[RuleItem]:
     """A small arrow round (x, y), upwards or along the line."""
     half, wing = 0.95 * MM, 0.7 * MM
-    shape = (((0, half), (0, -half)), ((0, -half), (-wing, wing - half)))
-    shape = (*shape, ((0, -half), (wing, wing - half)))
+    tip = (0.0, -half)
+    shape = ((tip, (0.0, half)), (tip, (-wing, wing - half)), (tip, (wing, wing - half)))
     return [
         RuleItem(x - a[1], y + a[0], x - b[1], y + b[0], MARK)
         if along

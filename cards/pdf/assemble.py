@@ -114,9 +114,9 @@ def _form(writer: PdfWriter, page: PageObject) -> IndirectObject:
     """A page as a form, upright and with its lower left corner at nought."""
     matrix, _ = _seen(page)
     content = page.get_contents()
-    form = DecodedStreamObject()
-    form.set_data(content.get_data() if content is not None else b"")
-    form = form.flate_encode()
+    plain = DecodedStreamObject()
+    plain.set_data(content.get_data() if content is not None else b"")
+    form = plain.flate_encode()
     form[NameObject("/Type")] = NameObject("/XObject")
     form[NameObject("/Subtype")] = NameObject("/Form")
     form[NameObject("/BBox")] = _array(*page.cropbox)
