@@ -12,7 +12,7 @@ from cards.card.model import CardMeta
 from cards.diagnostics.diagnostic import Place
 from cards.layout.affine import Matrix, at, moved, quarter, then
 from cards.layout.pages import MM, Item, Page, Pages, RuleItem, TextItem
-from cards.layout.sheet_plan import BLEED, EDGE, MARK_ROOM, Flip, Grid
+from cards.layout.sheet_plan import BLEED, EDGE, MARK_ROOM, STRIP_HIGH, Flip, Grid
 from cards.text.faces import FontBook
 from cards.text.wrap import Span, width_of, words_of, wrap
 from cards.words.language import Language
@@ -31,7 +31,7 @@ TRUE = 100 * MM
 """The line that is measured with a ruler."""
 
 PAD = 1 * MM
-STRIP = (TRUE + 2 * PAD, 4.2 * MM)
+STRIP = (TRUE + 2 * PAD, STRIP_HIGH)
 """Width and height of the strip with the line."""
 
 LINE_UP = 1 * MM
@@ -51,7 +51,8 @@ def cut_marks(grid: Grid) -> tuple[RuleItem, ...]:
             if min(cut, wide - cut) < EDGE:
                 continue  # the sheet's own edge, or too near it to be printed
             inner = not grid.gap and cut not in (grid.cuts(axis)[0], grid.cuts(axis)[-1])
-            ends = _mark(room, inner, bool(grid.gap))
+            first = EDGE + STRIP_HIGH if axis == 0 and _waste(grid) else EDGE
+            ends = _mark(room, first, inner, bool(grid.gap))
             if ends is None:
                 continue
             for start, end in (ends, (long - ends[0], long - ends[1])):
@@ -64,11 +65,11 @@ def cut_marks(grid: Grid) -> tuple[RuleItem, ...]:
     return tuple(rules)
 
 
-def _mark(room: float, inner: bool, bleed: bool) -> tuple[float, float] | None:
+def _mark(room: float, first: float, inner: bool, bleed: bool) -> tuple[float, float] | None:
     """Where along its cut a mark begins and ends, from the sheet's edge; None without room."""
     off = BLEED if bleed else MARK_OFF
-    if room - off - EDGE >= MARK_ROOM - 0.001:
-        return max(EDGE, room - off - MARK_LONG), room - off
+    if room - off - first >= MARK_ROOM - 0.001:
+        return max(first, room - off - MARK_LONG), room - off
     return (EDGE, EDGE + MARK_LONG) if inner else None
 
 
@@ -87,7 +88,7 @@ def strip_centre(grid: Grid) -> tuple[float, float, bool]:
     width = grid.sheet[0]
     foot = EDGE + LINE_UP
     columns, rows = grid.cuts(0)[1:-1], grid.cuts(1)[1:-1]
-    if grid.corner[1] - (BLEED if grid.gap else 0) >= EDGE + STRIP[1] or grid.gap:
+    if _waste(grid):
         return width / 2, foot, False
     if columns and grid.cell[1] >= TRUE + 2 * (MARK_LONG + EDGE):
         x = columns[len(columns) // 2]
@@ -98,10 +99,19 @@ def strip_centre(grid: Grid) -> tuple[float, float, bool]:
     return width / 2, foot, False
 
 
+def _waste(grid: Grid) -> bool:
+    """True where strip and cut marks go between the cards and the foot of the sheet."""
+    off = BLEED if grid.gap else MARK_OFF
+    return grid.corner[1] >= EDGE + STRIP_HIGH + MARK_ROOM + off - 0.001
+
+
 def strip_place(grid: Grid, flip: Flip | None = None) -> Matrix:
-    """Where the strip lies on a front, or with ``flip`` on a back: the two lines in register."""
+    """Where the strip lies on a front, or with ``flip`` on a back.
+
+    Lines on a cut are in register, to be held to the light; at the foot each lies on its own foot.
+    """
     x, y, upright = strip_centre(grid)
-    if flip is not None:
+    if flip is not None and y != EDGE + LINE_UP:
         x, y = at(grid.behind(flip), x, y)
     turn = quarter(STRIP[1]) if upright else moved(0, 0)
     here = at(turn, STRIP[0] / 2, LINE_UP)

@@ -33,6 +33,9 @@ BLEED = 3 * MM
 MARK_ROOM = 3 * MM
 """Least length of a cut mark, where marks have to have room."""
 
+STRIP_HIGH = 4.2 * MM
+"""Height of the strip with the line that is measured."""
+
 TOLERANCE = 0.1 * MM
 """Sizes that differ by less are the same: files round their points."""
 
@@ -109,12 +112,13 @@ def plan_sheet(
     """
     gap = 2 * BLEED if bleed else 0.0
     rim = BLEED + MARK_ROOM + EDGE if bleed else 0.0
+    rims = (rim, rim + STRIP_HIGH if bleed else 0.0)
     found: list[Grid] = []
     for turned in (False, True):
         cell = (height, width) if turned else (width, height)
         for paper in (sheet, sheet[::-1]):
             columns, rows = (
-                int((paper[n] - 2 * rim + gap + TOLERANCE) // (cell[n] + gap)) for n in (0, 1)
+                int((paper[n] - 2 * rims[n] + gap + TOLERANCE) // (cell[n] + gap)) for n in (0, 1)
             )
             if columns > 0 and rows > 0:
                 found.append(Grid(paper, (width, height), turned, columns, rows, gap))

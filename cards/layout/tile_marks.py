@@ -147,7 +147,7 @@ def _true(words: Words, left: float, height: float) -> list[Item]:
     """The line that is measured, in the margin at the foot, its words after it."""
     y = height - EDGE - LINE_UP
     said = words.line(words.language.phrase("print-line"), STRIP_TYPE, "regular")
-    return [*true_line(left, y), said.moved(left + TRUE + 2 * MM, y + 0.3 * STRIP_TYPE)]
+    return [*true_line(left, y), said.moved(left + TRUE + 2 * MM, y + 0.15 * STRIP_TYPE)]
 
 
 def _cuts(box: Box, beside: bool, below: bool) -> Iterator[RuleItem]:
