@@ -462,7 +462,7 @@ def test_the_cards_are_as_they_were(all_twelve: bytes, pdfs: dict[str, bytes]) -
     assert shown == pytest.approx(ink, rel=0.01)
 
 
-@pytest.mark.parametrize("reader", READERS)
+@pytest.mark.parametrize("reader", ["pdfium", "pdftotext", "mutool"])
 def test_every_line_of_every_card_comes_back(
     reader: str, demos: dict[str, Run], all_twelve: bytes, all_short: bytes
 ) -> None:
@@ -508,9 +508,8 @@ def test_same_bytes_with_another_hash_seed(tmp_path: Path) -> None:
     for seed in ("1", "2"):
         out = tmp_path / seed
         shutil.copytree(ROOT / "recipes", out / "recipes")
-        names = ["recipes/pumpkin-rice-moong.yaml", "recipes/egg-spinach-potato.yaml"]
         subprocess.run(
-            [sys.executable, "-m", "cards", "make", "--up", *names],
+            [sys.executable, "-m", "cards", "make", "--up", "recipes/egg-spinach-potato.yaml"],
             cwd=out,
             env={**os.environ, "PYTHONHASHSEED": seed, "PYTHONPATH": str(ROOT)},
             check=True,
