@@ -26,17 +26,20 @@ from cards.batch.analysis_text import analysis_csv, analysis_json, why_text
 from cards.batch.explain import explanation, known_kinds, list_of_kinds
 from cards.batch.foods import found, print_food, print_list
 from cards.batch.kit import Kit, open_kit
-from cards.batch.make import make_all
+from cards.batch.make import Made, make_all
 from cards.batch.memory import Said, check_all, keep, recall
 from cards.batch.new import file_name, new_recipe
+from cards.batch.printing import Up, print_up
 from cards.batch.show import STAGES, stage_text
 from cards.batch.stages import run_file
 from cards.batch.tidy import tidy_file
+from cards.batch.tiling import print_tiles
 from cards.batch.write import write_whole
 from cards.diagnostics.diagnostic import Diagnostic, Severity, has_errors
 from cards.diagnostics.nearest import did_you_mean
 from cards.diagnostics.render import as_json, as_text, tally
 from cards.foods.components import components
+from cards.layout.sheet_plan import Flip
 from cards.source.schema import recipe_schema
 from cards.source.workspace import NEEDS, PROGRAMME, Workspace, open_workspace, read_text
 
@@ -59,23 +62,58 @@ def command() -> None:
 
 @command.command()
 @_FILES
+@click.option("--up", is_flag=True, help="Also lay the cards on A4 sheets: out/print-a4.pdf.")
+@click.option("--copies", type=click.IntRange(1, 1000), default=1, help="So many of each card.")
+@click.option("--fill", is_flag=True, help="More copies, until each card fills its sheets alone.")
+@click.option(
+    "--flip",
+    type=click.Choice(["long", "short"]),
+    default="long",
+    show_default=True,
+    help="The edge about which the printer turns the sheet.",
+)
+@click.option("--bleed", is_flag=True, help="3 mm round each card, cut marks outside them.")
+@click.option("--tile", type=click.Choice(["a4"]), help="Also cut large pages into A4 sheets.")
 @_HOW
 @click.option("--layout", metavar="NAME", default="", help="Another layout than the programme's.")
-def make(files: tuple[Path, ...], json_lines: bool, layout: str) -> None:
+def make(
+    files: tuple[Path, ...],
+    up: bool,
+    copies: int,
+    fill: bool,
+    flip: Flip,
+    bleed: bool,
+    tile: str | None,
+    json_lines: bool,
+    layout: str,
+) -> None:
     """Make the cards of FILES, or of every recipe in the folder, into out/."""
+    wish = Up(copies, fill, flip, bleed)
+    if not up and wish != Up():
+        raise click.UsageError("--copies, --fill, --flip and --bleed go with --up")
     workspace, kit = _begin(json_lines, layout)
     chosen = _chosen(files, workspace)
     errors: list[Diagnostic] = []
+    cards_made: list[Made] = []
     with _progress(len(chosen)) as progress:
         task = progress.add_task("making cards", total=len(chosen))
         for made in make_all(chosen, workspace, kit):
             progress.advance(task)
             errors += made.diagnostics
+            if up or tile:
+                cards_made.append(made)
             if not json_lines:
                 done = workspace.name(made.pdf) if made.pdf else "no card"
                 done += f", {made.sheet.name}" if made.sheet else ""
                 click.echo(f"{made.run.name} -> {done}: {tally(made.diagnostics)}")
             _tell(made.diagnostics, {**kit.sources, **made.run.sources}, json_lines)
+    printed = [print_tiles(made, cards_made, workspace, kit) for made in cards_made if tile]
+    printed += [print_up(cards_made, wish, workspace, kit)] if up else []
+    for file in printed:
+        errors += file.diagnostics
+        if file.value is not None and not json_lines:
+            click.echo(f"to print: {workspace.name(file.value)}")
+        _tell(file.diagnostics, {}, json_lines)
     sys.exit(ERRORS if has_errors(errors) else 0)
 
 

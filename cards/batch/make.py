@@ -25,6 +25,8 @@ class Made:
     pdf: Path | None
     sheet: Path | None
     diagnostics: tuple[Diagnostic, ...]
+    card: bytes = b""
+    """The PDF itself, for those who print it on."""
 
 
 def make_all(files: Sequence[Path], workspace: Workspace, kit: Kit) -> Iterator[Made]:
@@ -47,14 +49,15 @@ def make_all(files: Sequence[Path], workspace: Workspace, kit: Kit) -> Iterator[
             )
             yield Made(run, None, None, (*run.diagnostics, clash))
             continue
-        written = write_whole(target, paint(run.pages), name)
+        card = paint(run.pages)
+        written = write_whole(target, card, name)
         faults = [*run.diagnostics, *written.diagnostics]
         sheet = None
         if written.value is not None:
             taken[target.name] = run.name
             if not other:  # the sheet is of the dish, and stands beside its card
                 sheet = _sheet(run, kit, workspace, target, faults)
-        yield Made(run, written.value, sheet, tuple(faults))
+        yield Made(run, written.value, sheet, tuple(faults), card)
 
 
 def _sheet(

@@ -12,6 +12,7 @@ from cards.icons import (  # noqa: F401  imported for what they register
     marks,
     measures,
     people,
+    printing,
     safety,
     texture,
 )
