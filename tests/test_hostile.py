@@ -42,7 +42,8 @@ CASES = [
     # numbers nobody measures
     (RICE, "  - 0.0001 g rice\n", "amount-unreadable"),
     (RICE, "  - 1,5 cups rice\n", "amount-unreadable"),
-    (RICE, "  - " + "9" * 5000 + " g rice\n", "amount-unreadable"),
+    (RICE, "  - " + "9" * 300 + " g rice\n", "amount-unreadable"),
+    (RICE, "  - " + "9" * 5000 + " g rice\n", "value-wrong"),
     ("    time: 20 minutes", "    time: 100000 days", "time-unreadable"),
     ("    time: 20 minutes", "    whistles: 3", "whistles-without-cooker"),
     ("    flame: low", "    size: 0 mm", "value-wrong"),

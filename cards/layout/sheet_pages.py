@@ -20,7 +20,7 @@ BODY, SMALL, HEAD, TITLE = 9.0, 8.0, 10.5, 17.0
 
 
 def place_sheet(sheet: Sheet, book: FontBook) -> Pages:
-    """The sheet's pages. Raises GlyphMissing where a title has characters no font has."""
+    """The sheet's pages."""
     kind = Type(book)
     margin = MARGIN_MM * MM
     column = Column(margin, HEIGHT_MM * MM - margin - 12, margin, (WIDTH_MM - 2 * MARGIN_MM) * MM)

@@ -7,12 +7,13 @@ which also closes the door to files that unfold without end.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import Any
 
 import yaml
 
-from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error
+from cards.diagnostics.diagnostic import MOST, Diagnostic, Place, Result, error, first_of
 
 Path = tuple[str | int, ...]
 Value = str | list["Value"] | dict[str, "Value"] | None
@@ -60,11 +61,11 @@ def read_nodes(text: str, file: str) -> Result[Tree]:
                 f"a recipe file holds at most {MAX_CHARACTERS:,}; is it the right file?",
             )
         )
-    if "\0" in text:
-        line = text.count("\n", 0, text.index("\0")) + 1
+    broken = re.search("[\0\ud800-\udfff]", text)
+    if broken:
         return _fail(
             error(
-                Place(file, line, 1),
+                Place(file, _line(text, broken.start()), 1),
                 "file-not-text",
                 "this is not a text file",
                 "save the recipe as plain text in UTF-8",
@@ -97,7 +98,12 @@ def read_nodes(text: str, file: str) -> Result[Tree]:
     value = _convert(root, (), tree, faults)
     assert isinstance(value, dict)
     tree.value.update(value)
-    return Result(tree, tuple(faults))
+    return Result(tree, first_of(faults))
+
+
+def _line(text: str, index: int) -> int:
+    """The number of the line a character stands on, whichever way lines end."""
+    return len(f"{text[:index]}.".splitlines())
 
 
 def _fail(diagnostic: Diagnostic) -> Result[Tree]:
@@ -149,10 +155,11 @@ def _refuse_constructs(text: str, file: str) -> Diagnostic | None:
                     )
             elif isinstance(event, yaml.CollectionEndEvent):
                 depth -= 1
-    except yaml.reader.ReaderError as fault:
-        line = text.count("\n", 0, fault.position) + 1 if fault.position else 0
+    except yaml.reader.ReaderError:
+        # the fault's own position counts bytes or characters, as the reader does
+        found = yaml.reader.Reader.NON_PRINTABLE.search(text)
         return error(
-            Place(file, line, 1 if line else 0),
+            Place(file, _line(text, found.start()), 1) if found else Place(file),
             "file-not-text",
             "there is a character here that no text file should hold",
             "delete the invisible character or save the file anew as UTF-8 text",
@@ -206,6 +213,13 @@ def _yaml_fault(fault: yaml.MarkedYAMLError, text: str, file: str) -> Diagnostic
             "indent with the same number of spaces as its neighbours; "
             "put quotes around a text that holds both quoted and plain words",
         )
+    if "escape" in problem:
+        return error(
+            place,
+            "yaml-syntax",
+            "a backslash has a meaning of its own between double quotes",
+            "take it out, or put single quotes around the text",
+        )
     if "found unexpected end of stream" in problem or "quoted scalar" in (fault.context or ""):
         start = _at(file, fault.context_mark) if fault.context_mark else place
         return error(
@@ -257,19 +271,21 @@ def _convert(node: yaml.Node, path: Path, tree: Tree, faults: list[Diagnostic]) 
     for key_node, value_node in node.value:
         place = _at(tree.file, key_node.start_mark)
         if not isinstance(key_node, yaml.ScalarNode):
-            faults.append(error(place, "file-shape", "a key must be a plain word"))
+            if len(faults) <= MOST:
+                faults.append(error(place, "file-shape", "a key must be a plain word"))
             continue
         key = str(key_node.value)
         if key in content:
             first = tree.keys[(*path, key)]
-            faults.append(
-                error(
-                    place,
-                    "key-twice",
-                    f'"{key}" stands here a second time; first on line {first.line}',
-                    "keep one of the two",
+            if len(faults) <= MOST:
+                faults.append(
+                    error(
+                        place,
+                        "key-twice",
+                        f'"{key}" stands here a second time; first on line {first.line}',
+                        "keep one of the two",
+                    )
                 )
-            )
             continue
         tree.keys[(*path, key)] = place
         content[key] = _convert(value_node, (*path, key), tree, faults)

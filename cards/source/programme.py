@@ -100,13 +100,17 @@ class ProgrammeIn(Strict):
     place: WordsField = Field(default_factory=dict)
     link: str = ""
     languages: list[str] = Field(default_factory=lambda: ["en", "hi"], min_length=1, max_length=2)
-    measures: dict[str, str] = Field(default_factory=dict)
-    ages: list[str] = Field(default_factory=lambda: list(BANDS), min_length=1)
+    measures: dict[str, str] = Field(default_factory=dict, max_length=40)
+    ages: list[str] = Field(
+        default_factory=lambda: list(BANDS), min_length=1, max_length=len(BANDS)
+    )
     layout: str = "hand-card"
     needs: str = "who"
     claims: Annotated[str, one_of(CLAIMS, "value-wrong", "a criterion")] = "desired-density"
     milk: Annotated[str, one_of(MILK_ADVICE, "value-wrong", "advice on milk")] = "who-2023"
-    kitchen: list[KitchenName] = Field(default_factory=lambda: sorted(VILLAGE_KITCHEN))
+    kitchen: list[KitchenName] = Field(
+        default_factory=lambda: sorted(VILLAGE_KITCHEN), max_length=2 * len(KITCHEN)
+    )
     cooker: Annotated[float, PlainValidator(_cooker)] = 3000
     notes: str = ""
 

@@ -6,7 +6,7 @@ import hashlib
 from collections.abc import Mapping
 from pathlib import PurePosixPath
 
-from cards.diagnostics.diagnostic import Diagnostic, Result, error, has_errors, warning
+from cards.diagnostics.diagnostic import Diagnostic, Result, error, first_of, has_errors, warning
 from cards.source.faults import validate
 from cards.source.model import LANGUAGES, IngredientIn, InsteadIn, RecipeIn, StepIn
 from cards.source.nodes import Path, Tree, read_nodes
@@ -64,7 +64,7 @@ def read(
     recipe = builder.recipe(model, digest_of(text, *(sides or {}).values()), path)
     faults += builder.faults
     for side in builder.sides:
-        faults += side.stale(builder.asked)
+        faults += first_of(side.stale(builder.asked))
     return Result(None if has_errors(faults) else recipe, tuple(faults))
 
 
