@@ -24,7 +24,7 @@ from cards.batch.stages import run_file
 from cards.batch.write import write_whole
 from cards.diagnostics.diagnostic import Diagnostic, Severity, has_errors
 from cards.diagnostics.nearest import did_you_mean
-from cards.diagnostics.render import as_json, as_text, tally
+from cards.diagnostics.render import as_json, as_text, tally, visible
 from cards.foods.components import components
 from cards.source.schema import recipe_schema
 from cards.source.workspace import NEEDS, PROGRAMME, Workspace, open_workspace, read_text
@@ -62,7 +62,7 @@ def make(files: tuple[Path, ...], json_lines: bool) -> None:
             if not json_lines:
                 done = workspace.name(made.pdf) if made.pdf else "no card"
                 done += f", {made.sheet.name}" if made.sheet else ""
-                click.echo(f"{made.run.name} -> {done}: {tally(made.diagnostics)}")
+                click.echo(visible(f"{made.run.name} -> {done}: {tally(made.diagnostics)}"))
             _tell(made.diagnostics, {**kit.sources, made.run.name: made.run.text}, json_lines)
     sys.exit(ERRORS if has_errors(errors) else 0)
 
@@ -83,7 +83,7 @@ def check(files: tuple[Path, ...], strict: bool, json_lines: bool) -> None:
             progress.advance(task)
             found += run.diagnostics
             if not json_lines:
-                click.echo(f"{run.name}: {tally(run.diagnostics)}")
+                click.echo(visible(f"{run.name}: {tally(run.diagnostics)}"))
             _tell(run.diagnostics, {**kit.sources, run.name: run.text}, json_lines)
     limit = Severity.WARNING if strict else Severity.ERROR
     sys.exit(ERRORS if any(d.severity <= limit for d in found) else 0)
@@ -153,6 +153,7 @@ def explain(kind: str | None) -> None:
 def new(title: str) -> None:
     """Begin a recipe file for TITLE, with remarks on what to write where."""
     workspace, kit = _begin(False)
+    title = title.encode("utf-8", errors="replace").decode("utf-8")
     stem = file_name(title)
     template = workspace.template("new-recipe.yaml")
     if not stem or template is None:
@@ -192,7 +193,7 @@ def find_food(word: str) -> None:
     if not hits:
         click.echo(f'no food has "{word}" in its names', err=True)
         sys.exit(ERRORS)
-    print_list(hits, Console())
+    print_list(hits, Console(markup=False, emoji=False))
 
 
 @foods.command("show")
@@ -205,7 +206,7 @@ def show_food(food: str) -> None:
         meant = ", ".join(kit.table.nearest(food)) or "see cards foods find"
         click.echo(f'"{food}" is not in the food table; did you mean: {meant}?', err=True)
         sys.exit(ERRORS)
-    print_food(hit, Console())
+    print_food(hit, Console(markup=False, emoji=False))
 
 
 def _begin(json_lines: bool) -> tuple[Workspace, Kit]:

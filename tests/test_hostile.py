@@ -117,7 +117,7 @@ def test_a_measure_by_any_of_its_words() -> None:
 FONTS = {
     "families: {a: {package: no.such, regular: x, bold: y}}\nscripts: {}": "not installed",
     "families: {a: {regular: x.ttf, bold: y.ttf}}\nscripts: {}": "x.ttf is not there",
-    "families: {a: {regular: junk, bold: junk}}\nscripts: {}": "no font file",
+    "families: {a: {regular: junk, bold: junk}}\nscripts: {}": "no TrueType font",
     "families: {}\nscripts: {}": "no script",
     "families: {}\nscripts: {Latn: {families: [b], leading: 1.2, ascent: 0.8}}": "not listed",
     "families: {}\nscripts: {Latn: {families: [], leading: abc, ascent: 0.8}}": "abc",
