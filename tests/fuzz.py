@@ -274,7 +274,10 @@ class Watch:
         except Exception as trouble:
             frames = traceback.extract_tb(trouble.__traceback__)
             own = [f for f in frames if "/cards/" in f.filename] or frames
-            self.keep(f"{type(trouble).__name__} {own[-1].filename[-30:]}:{own[-1].lineno}", text)
+            where = f"{type(trouble).__name__} {Path(own[-1].filename).name}:{own[-1].lineno}"
+            if isinstance(trouble, AssertionError):
+                where += " " + re.sub(r"\d+|@?\S+:", "", str(trouble))[:40]
+            self.keep(where, text)
         took = time.monotonic() - started
         self.runs += 1
         self.slowest = max(self.slowest, took)

@@ -165,10 +165,12 @@ def _font_book(text: str, name: str, folder: Path) -> Result[FontBook]:
         )
         return Result(None, (fault,))
     except (FontMissing, OSError, KeyError, TypeError, AttributeError, ValueError) as trouble:
+        told = isinstance(trouble, FontMissing | OSError | ValueError)
         fault = error(
             Place(name),
             "font-list",
-            f"the list of fonts cannot be used: {trouble}",
+            "the list of fonts cannot be used: "
+            + (str(trouble) if told else "something in it is missing or of the wrong shape"),
             "name families with regular and bold, and scripts with families",
         )
         return Result(None, (fault,))

@@ -52,7 +52,7 @@ LIMITS = {"g": 100.0, "mg": 100_000.0, "ug": 100_000_000.0, "kcal": 905.0}
 def own_table(text: str, file: str, shipped: FoodTable) -> Result[FoodTable]:
     """The shipped table with a programme's foods added and overridden."""
     # any of the three ways of ending a line will do
-    reader = csv.DictReader(io.StringIO(re.sub(r"\r\n?", "\n", text.lstrip("\ufeff"))))
+    reader = csv.DictReader(io.StringIO(re.sub(r"\r\n?", "\n", text.lstrip("\ufeff"))), strict=True)
     try:
         faults = list(first_of(_header_faults(list(reader.fieldnames or []), file)))
         if has_errors(faults):
@@ -60,9 +60,9 @@ def own_table(text: str, file: str, shipped: FoodTable) -> Result[FoodTable]:
         return _with_rows(reader, file, shipped, faults)
     except csv.Error as trouble:
         broken = error(
-            Place(file, reader.line_num, 1),
+            Place(file, reader.line_num + 1, 1),  # lines of whole rows are counted
             "table-row",
-            f"this line cannot be read: {trouble}",
+            f"this line cannot be taken apart into cells ({trouble})",
             "look for a quotation mark that is opened and never closed",
         )
         return Result(None, (broken,))
@@ -119,6 +119,14 @@ def _with_rows(
 
 def _header_faults(header: list[str], file: str) -> Iterator[Diagnostic]:
     at = Place(file, 1, 1)
+    if len(header) == 1 and re.search("[;\t]", header[0]):
+        yield error(
+            at,
+            "table-column",
+            "the columns are parted by something other than commas",
+            "save the table as CSV with commas between the cells",
+        )
+        return
     if "food" not in header:
         yield error(
             at,
@@ -171,7 +179,16 @@ def _food(
         )
     for column in TEXTS:
         cell = text(column)
-        if len(cell) > LONGEST_CELL or "*" in cell or any(map(is_hidden, cell)):
+        if re.search("\n", (row.get(column) or "").strip()):
+            faults.append(
+                error(
+                    at,
+                    "table-row",
+                    f"{column}: this cell goes over several lines",
+                    "look for a quotation mark that is opened and never closed",
+                )
+            )
+        elif len(cell) > LONGEST_CELL or "*" in cell or any(map(is_hidden, cell)):
             faults.append(
                 error(
                     at,
@@ -247,7 +264,7 @@ def _number(
     if cell is None or not cell.strip():
         return None, []
     try:
-        value = float(cell)
+        value = float(cell.replace("_", " "))
     except ValueError:
         return None, [
             error(

@@ -54,6 +54,13 @@ class NeedsIn(Strict):
     needs: str
     profiles: dict[str, ProfileIn] = Field(max_length=20)
 
+    @field_validator("needs")
+    @classmethod
+    def _format(cls, value: str) -> str:
+        if value != "1":
+            raise fault("format-unknown", f'"{value}" is no format version', "write needs: 1")
+        return value
+
 
 def read_needs(text: str, file: str) -> Result[Mapping[str, Profile]]:
     """The profiles of a needs file by key."""

@@ -125,7 +125,7 @@ def _diagnostic(found: Any, tree: Tree, model: type[BaseModel]) -> Diagnostic:
         return error(
             tree.key(path),
             "value-wrong",
-            f'"{name}" has {ctx["actual_length"]} entries; it may have {most}',
+            f'"{name}" has {ctx["actual_length"] or "too many"} entries; it may have {most}',
             "take some out, or split the file in two" if kind == "too_long" else "add one",
         )
     if kind == "string_too_short":

@@ -218,6 +218,10 @@ def parse_text(value: Any) -> str:
     return check_text(_text(value, "this"))
 
 
+MOST_LANGUAGES = 12
+"""More languages than any recipe speaks."""
+
+
 def parse_words(value: Any) -> dict[str, str]:
     """A text in one language, or a text for each language code."""
     if value is None or value == "":
@@ -229,6 +233,12 @@ def parse_words(value: Any) -> dict[str, str]:
             "value-wrong",
             "this should be a text, or one text for each language",
             "write en: and hi: on lines of their own",
+        )
+    if len(value) > MOST_LANGUAGES:
+        raise fault(
+            "value-wrong",
+            f"there are texts in {len(value)} languages here",
+            "keep those that your programme prints",
         )
     for code, text in value.items():
         if not re.fullmatch(r"[a-z]{2,3}", code):
@@ -279,7 +289,7 @@ def _use(text: str, units: dict[str, str]) -> Use:
     try:
         part, after = amounts.read_number(text)
         of_all = re.match(r"\s*(?:of the|of|the)\s+(.+)", after)
-        if of_all and part <= 1:
+        if of_all and 0 < part <= 1:
             return Use(of_all[1], Amount(part, part, SHARE))
     except Unreadable:
         if first not in units:

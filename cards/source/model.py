@@ -7,6 +7,7 @@ from datetime import date
 from typing import Annotated, Any
 
 from pydantic import (
+    AfterValidator,
     BaseModel,
     BeforeValidator,
     ConfigDict,
@@ -290,7 +291,7 @@ class RecipeIn(Strict):
     ready: DurationField | None = None
     keep: KeepField | None = None
     texture: TextureField | None = None
-    version: Annotated[str, Field(max_length=20)] = "1"
+    version: Annotated[str, Field(max_length=20), AfterValidator(fields.check_text)] = "1"
     revised: str = ""
     ingredients: Ingredients = Field(default_factory=list)
     steps: Steps = Field(default_factory=list)

@@ -71,6 +71,7 @@ def read_nodes(text: str, file: str) -> Result[Tree]:
                 "save the recipe as plain text in UTF-8",
             )
         )
+    text = text.lstrip("\ufeff")  # a mark of some editors, there twice where files were joined
     refused = _refuse_constructs(text, file)
     if refused:
         return _fail(refused)
@@ -103,7 +104,7 @@ def read_nodes(text: str, file: str) -> Result[Tree]:
 
 def _line(text: str, index: int) -> int:
     """The number of the line a character stands on, whichever way lines end."""
-    return len(f"{text[:index]}.".splitlines())
+    return 1 + len(re.findall("\r\n?|[\n\x85\u2028\u2029]", text[:index]))
 
 
 def _fail(diagnostic: Diagnostic) -> Result[Tree]:
@@ -175,6 +176,9 @@ def _yaml_fault(fault: yaml.MarkedYAMLError, text: str, file: str) -> Diagnostic
     place = _at(file, mark) if mark else Place(file)
     problem = fault.problem or "this cannot be read"
     rows = text.splitlines()
+    ended = place.line > len(rows)
+    if ended:  # the reader may stop one line after the last
+        place = Place(file, max(1, len(rows)), 1)
     row = rows[place.line - 1] if 0 < place.line <= len(rows) else ""
     above = rows[place.line - 2] if 1 < place.line <= len(rows) + 1 else ""
     if "\t" in row[: len(row) - len(row.lstrip())] or "'\\t'" in problem or "tab" in problem:
@@ -236,13 +240,22 @@ def _yaml_fault(fault: yaml.MarkedYAMLError, text: str, file: str) -> Diagnostic
             "a key without a colon",
             "write key: value, with a space after the colon",
         )
-    if "expected ',' or" in problem:
-        context = _at(file, fault.context_mark) if fault.context_mark else place
+    if "expected ',' or" in problem or (ended and "flow" in (fault.context or "")):
+        last = max(text.rfind("["), text.rfind("{"), 0)
+        opened = Place(file, _line(text, last), last - text.rfind("\n", 0, last))
+        within = fault.context_mark is not None and fault.context_mark.line < len(rows)
         return error(
-            context,
+            _at(file, fault.context_mark) if within else opened,
             "yaml-bracket",
             "a bracket is opened here and never closed",
             "close it, or put quotes around a text that begins with a bracket",
+        )
+    if "expected <document start>" in problem:
+        return error(
+            place,
+            "file-shape",
+            "something stands here after the end of the recipe",
+            "take the line with ... or --- out, or what follows it",
         )
     if "undefined alias" in problem or "anchor" in (fault.context or ""):
         return error(
