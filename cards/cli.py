@@ -27,7 +27,14 @@ from cards.diagnostics.nearest import did_you_mean
 from cards.diagnostics.render import as_json, as_text, tally, visible
 from cards.foods.components import components
 from cards.source.schema import recipe_schema
-from cards.source.workspace import NEEDS, PROGRAMME, Workspace, open_workspace, read_text
+from cards.source.workspace import (
+    NEEDS,
+    PROGRAMME,
+    Workspace,
+    is_folder,
+    open_workspace,
+    read_text,
+)
 
 ERRORS, WRONG_USE, BUG = 1, 2, 3
 """Exit codes; 0 is clean or warnings only."""
@@ -229,7 +236,7 @@ def _write(target: Path, text: str, name: str) -> None:
 def _chosen(files: Sequence[Path], workspace: Workspace) -> tuple[Path, ...]:
     named: list[Path] = []
     for file in files:
-        named += sorted(file.glob("*.yaml")) if file.is_dir() else [file]
+        named += sorted(file.glob("*.yaml")) if is_folder(file) else [file]
     named = [file for file in dict.fromkeys(named) if file.name not in (PROGRAMME, NEEDS)]
     chosen = tuple(named) if files else workspace.recipe_files()
     if not chosen:

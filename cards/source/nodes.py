@@ -8,7 +8,7 @@ which also closes the door to files that unfold without end.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import yaml
@@ -74,9 +74,12 @@ def read_nodes(text: str, file: str) -> Result[Tree]:
     text = text.lstrip("\ufeff")  # a mark of some editors, there twice where files were joined
     refused = _refuse_constructs(text, file)
     if refused:
+        last = _line(text, len(text))
+        if refused.place.line > last:  # the reader may stop one line after the last
+            refused = replace(refused, place=Place(file, last, 1))
         return _fail(refused)
     root = yaml.compose(text, Loader=_LOADER)
-    if root is None:
+    if root is None or (isinstance(root, yaml.ScalarNode) and not root.value):
         return _fail(
             error(
                 whole,
@@ -177,8 +180,6 @@ def _yaml_fault(fault: yaml.MarkedYAMLError, text: str, file: str) -> Diagnostic
     problem = fault.problem or "this cannot be read"
     rows = text.splitlines()
     ended = place.line > len(rows)
-    if ended:  # the reader may stop one line after the last
-        place = Place(file, max(1, len(rows)), 1)
     row = rows[place.line - 1] if 0 < place.line <= len(rows) else ""
     above = rows[place.line - 2] if 1 < place.line <= len(rows) + 1 else ""
     if "\t" in row[: len(row) - len(row.lstrip())] or "'\\t'" in problem or "tab" in problem:

@@ -83,7 +83,7 @@ _LABEL = "[A-Za-z0-9](?:[A-Za-z0-9-]{0,61}[A-Za-z0-9])?"
 _ADDRESS = re.compile(
     rf"https?://(?P<host>{_LABEL}(?:\.{_LABEL})*|\[[0-9A-Fa-f:.]+\])(?::(?P<port>[0-9]{{1,5}}))?"
     r"(?:/(?:[A-Za-z0-9._~!$&()*+,;=:@/-]|%[0-9A-Fa-f]{2})*)?",
-    re.IGNORECASE,
+    re.IGNORECASE | re.ASCII,
 )
 """A host of RFC 1123 labels or an address in brackets, a port, a path of RFC 3986 characters;
 no user name, since what is printed on a card is no secret."""

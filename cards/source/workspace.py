@@ -129,6 +129,14 @@ def _first(*candidates: Path) -> Path | None:
     return next((path for path in candidates if _is_there(path)), None)
 
 
+def is_folder(path: Path) -> bool:
+    """Whether there is a folder of this name; a name no disk can hold is none."""
+    try:
+        return path.is_dir()
+    except OSError:
+        return False
+
+
 def _is_there(path: Path) -> bool:
     """Whether anything goes by this name; what is no file is told of when it is read."""
     return os.path.lexists(path)
@@ -144,9 +152,15 @@ def read_text(path: Path, name: str, most: int = 4 * MAX_CHARACTERS) -> Result[s
 
     try:
         if path.is_dir():
-            return fail("file-missing", "this is a folder, not a file", "name a recipe file in it")
+            return fail(
+                "file-missing",
+                "this is a folder, not a file",
+                "put a file of this name in its place",
+            )
         if path.exists() and not path.is_file():
-            return fail("file-unreadable", "this is not a plain file", "name a recipe file")
+            return fail(
+                "file-unreadable", "this is not a plain file", "put a text file in its place"
+            )
         size = path.stat().st_size
         if size > most:
             return fail(

@@ -85,6 +85,10 @@ class FontBook:
         }
         if not self._scripts:
             raise ValueError("no script has a font")
+        latin = self._scripts.get("Latn")
+        for weight in ("regular", "bold"):
+            if latin is None or not _coverage(self._files[latin.families[0], weight]) >= _ASCII:
+                raise ValueError("figures and the trainer's sheet need a whole font for Latn")
 
     @property
     def scripts(self) -> tuple[str, ...]:
@@ -128,6 +132,9 @@ def _package_folder(package: str) -> Path:
 
 MOST_FONT_BYTES = 40_000_000
 """More than any font of one script has; some of all Chinese letters have 20 MB."""
+
+_ASCII = frozenset(range(0x20, 0x7F))
+"""Letters, figures and marks of English."""
 
 _TABLES = ("cmap", "glyf", "head", "hhea", "hmtx", "loca", "maxp", "name", "OS/2")
 """Tables of a TrueType font (OpenType 1.9) that the text layer of a PDF is made from."""
