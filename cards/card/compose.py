@@ -98,7 +98,7 @@ LONGEST_CODE = 350
 
 def shown_name(name: str) -> str:
     """A file's name as the card's foot shows it: of one piece, short, nothing hidden."""
-    plain = "".join("?" if c == "*" or is_hidden(c) else c for c in name)
+    plain = " ".join("".join("?" if c == "*" or is_hidden(c) else c for c in name).split())
     return plain if len(plain) <= 40 else f"{plain[:37]}..."
 
 

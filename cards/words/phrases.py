@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jinja2 import StrictUndefined, Template, TemplateSyntaxError, meta, nodes
+from jinja2 import StrictUndefined, Template, TemplateSyntaxError, nodes
 from jinja2.sandbox import SandboxedEnvironment
 
 from cards.diagnostics.hidden import is_hidden
@@ -56,7 +56,7 @@ def template_fault(text: str, variables: tuple[str, ...]) -> tuple[str, str] | N
     try:
         parsed = _ENVIRONMENT.parse(text)
         sound = all(_is_sure(node) for node in parsed.find_all(nodes.Node))
-        unknown = meta.find_undeclared_variables(parsed) if sound else set()
+        unknown = {node.name for node in parsed.find_all(nodes.Name)}
     except TemplateSyntaxError as fault:
         return f"this phrase cannot be read: {fault}", "check the double braces {{ }}"
     except RecursionError:
