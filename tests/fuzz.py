@@ -1,5 +1,7 @@
 """Coverage-guided fuzzing: ``python -m tests.fuzz [SECONDS] [TARGET]`` (needs the extra ``fuzz``).
 
+Targets: recipe (the whole flow), reader, side, programme, words, foods, needs, layout, fonts.
+
 Whatever breaks an answer is written to .cache/fuzz/TARGET/found/, once for each place it
 breaks at, and the search goes on. Inputs that reach something new are kept in
 .cache/fuzz/TARGET/corpus/ and are where the next run begins.
@@ -305,9 +307,11 @@ def atheris_stop() -> None:
 
 
 def main() -> None:
-    """Fuzz one target, or each in turn."""
+    """Fuzz one target."""
     seconds = float(sys.argv[1]) if len(sys.argv) > 1 else 60.0
     name = sys.argv[2] if len(sys.argv) > 2 else "recipe"
+    if name not in TARGETS:
+        sys.exit(f'"{name}" is no target; choose from {", ".join(TARGETS)}')
     folder = ROOT / ".cache" / "fuzz" / name
     corpus = folder / "corpus"
     corpus.mkdir(parents=True, exist_ok=True)

@@ -167,6 +167,29 @@ def test_a_name_of_endless_length_is_not_told_whole(bench: Bench) -> None:
     assert len(told[0].message) <= LONGEST
 
 
+def largest(choices: int) -> str:
+    """As many parts, ingredients and steps as a recipe may have, with ``choices`` in them."""
+    chosen = ["masoor dal", "toor dal", "potato"]
+    text = "recipe: 1\ntitle: {en: Feast, hi: भोज}\nmakes: 10 cups\nparts:\n"
+    for part in "abcdef":
+        text += f"  - part: {{en: {part * 3}, hi: भोज}}\n    ingredients:\n"
+        for _ in range(20):
+            taken = min(len(chosen), choices)
+            choices -= taken
+            text += f"      - {{food: rice, amount: 1 tbsp, or: [{', '.join(chosen[:taken])}]}}\n"
+        text += "    steps:\n" + "      - {do: boil, use: all}\n" * 20
+    return text.replace(", or: []", "")
+
+
+def test_the_largest_recipe_ends_in_time(bench: Bench) -> None:
+    started = time.perf_counter()
+    run = bench.run(largest(24))
+    assert run.analysis is not None
+    assert run.stopped
+    assert time.perf_counter() - started < 60  # took over ten minutes once; now about 2 s
+    assert bench.kinds(largest(25)) == ["value-wrong"]
+
+
 SIDES = {
     "words: 1\ntitle: नरम\nlines:\n" + "  - {en: a, hi: ब}\n" * 10_000: "value-wrong",
     "words: 1\ntitle: \u202eन": "text-hidden",

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cached_property
 
 from cards.foods.retention import Cooking, ways
 from cards.foods.table import fold
@@ -41,6 +42,16 @@ class Flow:
 
         A name the card prints will do, and so will a food that may be taken instead.
         """
+        if use not in self._named:
+            self._named[use] = self._lines_called(use)
+        return self._named[use]
+
+    @cached_property
+    def _named(self) -> dict[str, tuple[Line, ...]]:
+        """What was asked for already: each step is looked at once for every line."""
+        return {}
+
+    def _lines_called(self, use: str) -> tuple[Line, ...]:
         word = fold(use)
         same = tuple(li for li in self.lines if fold(li.ingredient.food) == word)
         same = same or tuple(
@@ -69,7 +80,22 @@ class Flow:
 
     def of_part(self, part: Part) -> tuple[Line, ...]:
         """The lines of one part."""
-        return tuple(li for li in self.lines if li.ingredient in part.ingredients)
+        return self._of_parts[self.recipe.parts.index(part)]
+
+    @cached_property
+    def _of_parts(self) -> tuple[tuple[Line, ...], ...]:
+        return tuple(
+            tuple(li for li in self.lines if li.ingredient in part.ingredients)
+            for part in self.recipe.parts
+        )
+
+    @cached_property
+    def _takings(self) -> tuple[tuple[tuple[Step, frozenset[Line]], ...], ...]:
+        """For each part its steps, each with the lines it names."""
+        return tuple(
+            tuple((step, frozenset(self.taken(step, part))) for step in part.steps)
+            for part in self.recipe.parts
+        )
 
     def reaching(self, line: Line, names: Iterable[str]) -> tuple[Step, ...]:
         """Steps of the named actions that work on ``line``, in order.
@@ -84,19 +110,19 @@ class Flow:
         wanted = set(names)
         hits: list[Step] = []
         ever = self.ever_named(line)
-        for part in self.recipe.parts:
+        for own, takings in zip(self._of_parts, self._takings, strict=True):
             taken_up: set[Line] = set()
             pot: set[Line] = set()
             masses: list[set[Line]] = []
-            for step in part.steps:
-                named = set(self.taken(step, part))
+            for step, takes in takings:
+                named = set(takes)
                 for mass in masses:
                     if not mass.isdisjoint(named):
                         named |= mass
                 silent = not step.uses and not step.everything
                 taken_up.update(named)
                 works_on = taken_up if silent else {*named, *pot}
-                unsaid = silent and not ever and line.ingredient in part.ingredients
+                unsaid = silent and not ever and line in own
                 if step.action in wanted and (line in works_on or unsaid):
                     hits.append(step)
                 if step.action in TOGETHER and len(named) > 1:
@@ -109,7 +135,7 @@ class Flow:
 
     def ever_named(self, line: Line) -> bool:
         """True when some step says that it takes the food."""
-        return any(line in self.taken(s, p) for p in self.recipe.parts for s in p.steps)
+        return any(line in takes for takings in self._takings for _, takes in takings)
 
     def cooking(self, line: Line) -> tuple[Cooking, ...]:
         """The ways a food is cooked, before the recipe or in its steps, each once."""

@@ -69,6 +69,9 @@ MOST_INGREDIENTS, MOST_STEPS, MOST_PARTS = 40, 40, 6
 """More than any home recipe has; a longer list is a slip, and would only be slow to refuse."""
 
 
+MOST_IN_PART = 20
+"""Ingredients, and steps, of one part of a dish."""
+
 MOST_ACCEPTED = 40
 """Findings a person may stand by in one recipe."""
 
@@ -269,8 +272,8 @@ class PartIn(Strict):
     """A named part with its own ingredients and steps."""
 
     part: WordsField
-    ingredients: Ingredients = Field(default_factory=list)
-    steps: Steps = Field(default_factory=list)
+    ingredients: Ingredients = Field(default_factory=list, max_length=MOST_IN_PART)
+    steps: Steps = Field(default_factory=list, max_length=MOST_IN_PART)
 
 
 class AcceptIn(Strict):
