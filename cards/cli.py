@@ -37,11 +37,18 @@ from cards.batch.tiling import print_tiles
 from cards.batch.write import write_whole
 from cards.diagnostics.diagnostic import Diagnostic, Severity, has_errors
 from cards.diagnostics.nearest import did_you_mean
-from cards.diagnostics.render import as_json, as_text, tally
+from cards.diagnostics.render import as_json, as_text, tally, visible
 from cards.foods.components import components
 from cards.layout.sheet_plan import Flip
 from cards.source.schema import recipe_schema
-from cards.source.workspace import NEEDS, PROGRAMME, Workspace, open_workspace, read_text
+from cards.source.workspace import (
+    NEEDS,
+    PROGRAMME,
+    Workspace,
+    is_folder,
+    open_workspace,
+    read_text,
+)
 
 ERRORS, WRONG_USE, BUG = 1, 2, 3
 """Exit codes; 0 is clean or warnings only."""
@@ -105,7 +112,7 @@ def make(
             if not json_lines:
                 done = workspace.name(made.pdf) if made.pdf else "no card"
                 done += f", {made.sheet.name}" if made.sheet else ""
-                click.echo(f"{made.run.name} -> {done}: {tally(made.diagnostics)}")
+                click.echo(visible(f"{made.run.name} -> {done}: {tally(made.diagnostics)}"))
             _tell(made.diagnostics, {**kit.sources, **made.run.sources}, json_lines)
     printed = [print_tiles(made, cards_made, workspace, kit) for made in cards_made if tile]
     printed += [print_up(cards_made, wish, workspace, kit)] if up else []
@@ -140,7 +147,7 @@ def check(files: tuple[Path, ...], strict: bool, changed: bool, json_lines: bool
             if checked.said is not None:
                 said[checked.name] = checked.said
             if not json_lines:
-                click.echo(f"{checked.name}: {tally(checked.diagnostics)}")
+                click.echo(visible(f"{checked.name}: {tally(checked.diagnostics)}"))
             _tell(checked.diagnostics, {**kit.sources, **checked.texts}, json_lines)
     if memory is not None:
         kept = keep(memory, said, workspace)
@@ -236,6 +243,7 @@ def explain(kind: str | None) -> None:
 def new(title: str) -> None:
     """Begin a recipe file for TITLE, with remarks on what to write where."""
     workspace, kit = _begin(False)
+    title = title.encode("utf-8", errors="replace").decode("utf-8")
     stem = file_name(title)
     template = workspace.template("new-recipe.yaml")
     if not stem or template is None:
@@ -275,7 +283,7 @@ def find_food(word: str) -> None:
     if not hits:
         click.echo(f'no food has "{word}" in its names', err=True)
         sys.exit(ERRORS)
-    print_list(hits, Console())
+    print_list(hits, Console(markup=False, emoji=False))
 
 
 @foods.command("show")
@@ -288,7 +296,7 @@ def show_food(food: str) -> None:
         meant = ", ".join(kit.table.nearest(food)) or "see cards foods find"
         click.echo(f'"{food}" is not in the food table; did you mean: {meant}?', err=True)
         sys.exit(ERRORS)
-    print_food(hit, Console())
+    print_food(hit, Console(markup=False, emoji=False))
 
 
 def _begin(json_lines: bool, layout: str = "") -> tuple[Workspace, Kit]:
@@ -311,8 +319,10 @@ def _write(target: Path, text: str, name: str) -> None:
 def _chosen(files: Sequence[Path], workspace: Workspace) -> tuple[Path, ...]:
     named: list[Path] = []
     for file in files:
-        inside = [p for p in sorted(file.glob("*.yaml")) if not workspace.is_side(p)]
-        named += inside if file.is_dir() else [workspace.recipe_of(file)]
+        if is_folder(file):
+            named += [p for p in sorted(file.glob("*.yaml")) if not workspace.is_side(p)]
+        else:
+            named.append(workspace.recipe_of(file))
     named = [file for file in dict.fromkeys(named) if file.name not in (PROGRAMME, NEEDS)]
     chosen = tuple(named) if files else workspace.recipe_files()
     if not chosen:

@@ -9,6 +9,7 @@ import os
 import re
 import shutil
 from pathlib import Path
+from typing import NoReturn
 
 import pytest
 from click.testing import CliRunner, Result
@@ -137,10 +138,10 @@ def test_a_file_from_elsewhere_goes_by_its_bare_name(folder: Path, tmp_path: Pat
 
 
 def test_a_file_that_may_not_be_read(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    def refuse(self: Path) -> bytes:
+    def refuse(self: Path, mode: str) -> NoReturn:
         raise PermissionError(13, "Permission denied")
 
-    monkeypatch.setattr(Path, "read_bytes", refuse)
+    monkeypatch.setattr(Path, "open", refuse)
     result = run("check")
     assert result.exit_code == 1
     assert "file-unreadable" in result.output

@@ -18,7 +18,7 @@ from cards.nutrition.own_needs import read_needs
 from cards.source.nodes import read_nodes
 from cards.source.programme import Programme, read_programme
 from cards.source.workspace import Workspace, read_text
-from cards.text.faces import FontBook, FontMissing
+from cards.text.faces import FontBook, FontMissing, FontOutside
 from cards.words.language import Language, load_language
 
 T = TypeVar("T")
@@ -161,11 +161,18 @@ def _font_book(text: str, name: str, folder: Path) -> Result[FontBook]:
         return Result(None, nodes.diagnostics)
     try:
         return Result(FontBook(nodes.value.value, folder), nodes.diagnostics)
-    except (FontMissing, KeyError, TypeError, AttributeError, ValueError) as trouble:
+    except FontOutside as trouble:
+        fault = error(
+            Place(name), "path-outside", str(trouble), "put the file beside fonts.yaml, and name it"
+        )
+        return Result(None, (fault,))
+    except (FontMissing, OSError, KeyError, TypeError, AttributeError, ValueError) as trouble:
+        told = isinstance(trouble, FontMissing | OSError | ValueError)
         fault = error(
             Place(name),
             "font-list",
-            f"the list of fonts cannot be used: {trouble}",
+            "the list of fonts cannot be used: "
+            + (str(trouble) if told else "something in it is missing or of the wrong shape"),
             "name families with regular and bold, and scripts with families",
         )
         return Result(None, (fault,))

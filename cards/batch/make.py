@@ -40,11 +40,14 @@ def make_all(files: Sequence[Path], workspace: Workspace, kit: Kit) -> Iterator[
         other = kit.layout.layout != kit.programme.layout
         target = workspace.out / f"{path.stem}{f'-{kit.layout.layout}' if other else ''}.pdf"
         name = workspace.name(target)
-        if target.name in taken:
+        # on some disks large and small letters are the same name
+        makes = tuple(f"{path.stem}{end}".casefold() for end in (".pdf", SHEET_SUFFIX))
+        earlier = next((taken[one] for one in makes if one in taken), None)
+        if earlier is not None:
             clash = error(
                 Place(run.name),
                 "out-twice",
-                f"{name} was just made from {taken[target.name]}",
+                f"{name} or its sheet was just made from {earlier}",
                 "give the two recipe files different names",
             )
             yield Made(run, None, None, (*run.diagnostics, clash))
@@ -54,7 +57,7 @@ def make_all(files: Sequence[Path], workspace: Workspace, kit: Kit) -> Iterator[
         faults = [*run.diagnostics, *written.diagnostics]
         sheet = None
         if written.value is not None:
-            taken[target.name] = run.name
+            taken.update(dict.fromkeys(makes, run.name))
             if not other:  # the sheet is of the dish, and stands beside its card
                 sheet = _sheet(run, kit, workspace, target, faults)
         yield Made(run, written.value, sheet, tuple(faults), card)

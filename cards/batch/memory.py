@@ -127,6 +127,6 @@ def _checked(files: tuple[Path, ...], workspace: Workspace, kit: Kit, memory: Me
         return Checked(name, texts, old.diagnostics, True, old)
     run = run_file(files[0], workspace, kit)
     # some systems allow names that are no text; they cannot be kept
-    sound = name == name.encode("utf-8", "ignore").decode()
+    sound = "\ufffd" not in name
     said = Said(now, run.diagnostics) if now and sound else None
     return Checked(name, run.sources, run.diagnostics, False, said)

@@ -23,6 +23,9 @@ def write_whole(path: Path, data: bytes, name: str, rights: int | None = None) -
     try:
         with os.fdopen(handle, "wb") as stream:
             stream.write(data)
+            # on the disk before it takes the old file's place, lest a power cut leave neither
+            stream.flush()
+            os.fsync(stream.fileno())
         # mkstemp makes files private; a card is for whoever may read the folder
         umask = os.umask(0)
         os.umask(umask)
@@ -31,6 +34,9 @@ def write_whole(path: Path, data: bytes, name: str, rights: int | None = None) -
     except OSError as trouble:
         Path(temporary).unlink(missing_ok=True)
         return Result(None, (_fault(name, trouble),))
+    except BaseException:  # stopped by the keyboard, or out of memory
+        Path(temporary).unlink(missing_ok=True)
+        raise
     return Result(path)
 
 

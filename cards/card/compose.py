@@ -29,6 +29,7 @@ from cards.card.model import (
 from cards.card.need_words import need_words
 from cards.card.portion_table import AGE_ICONS, portion_table
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error, has_errors, note
+from cards.diagnostics.hidden import is_hidden
 from cards.method.lead import LeadTime, lead_time
 from cards.nutrition.analysis import Analysis
 from cards.nutrition.line import Line
@@ -77,8 +78,28 @@ def compose(
                 "make a file recipes/programme.yaml with link: https://.../; see the README",
             )
         )
+    if len(card.foot.qr) > LONGEST_CODE:
+        writer.faults.append(
+            error(
+                Place(recipe.path),
+                "name-too-long",
+                f"link, folders and name of this file make {len(card.foot.qr)} characters, "
+                f"too many for a QR code that a telephone can read",
+                f"give file and folders shorter names; {LONGEST_CODE} characters may be",
+            )
+        )
     faults = tuple(writer.faults)
     return Result(None if has_errors(faults) else card, faults)
+
+
+LONGEST_CODE = 350
+"""Characters of a QR code of 73 modules (computed), a quarter of an A5 card's width."""
+
+
+def shown_name(name: str) -> str:
+    """A file's name as the card's foot shows it: of one piece, short, nothing hidden."""
+    plain = " ".join("".join("?" if c == "*" or is_hidden(c) else c for c in name).split())
+    return plain if len(plain) <= 40 else f"{plain[:37]}..."
 
 
 def source_code(recipe: Recipe, programme: Programme) -> str:
@@ -308,7 +329,8 @@ class _Writer:
         who = [programme.name.get(first.code, ""), programme.place.get(first.code, "")]
         trace = [
             ", ".join(part for part in who if part),
-            f"{recipe.id}, {first.phrase('version', version=recipe.version, date=recipe.revised)}"
+            f"{shown_name(recipe.id)}, "
+            f"{first.phrase('version', version=recipe.version, date=recipe.revised)}"
             f", {recipe.digest}",
         ]
         return Foot(

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import IntEnum
+from itertools import islice
 from typing import Generic, TypeVar
 
 T = TypeVar("T")
@@ -50,19 +51,48 @@ class Diagnostic:
     """Published document a rule rests on, with how it is known; empty for plain mistakes."""
 
 
+LONGEST = 600
+"""Characters of a message or a cure; what is longer quotes a text that nobody wants told whole."""
+
+MOST = 60
+"""Faults of one file told at once: more than anybody mends before checking again."""
+
+
 def error(place: Place, kind: str, message: str, hint: str = "") -> Diagnostic:
     """A diagnostic that stops the card."""
-    return Diagnostic(place, kind, Severity.ERROR, message, hint)
+    return _told(place, kind, Severity.ERROR, message, hint)
 
 
 def warning(place: Place, kind: str, message: str, hint: str = "") -> Diagnostic:
     """A diagnostic the trainer should read; the card is still made."""
-    return Diagnostic(place, kind, Severity.WARNING, message, hint)
+    return _told(place, kind, Severity.WARNING, message, hint)
 
 
 def note(place: Place, kind: str, message: str, hint: str = "") -> Diagnostic:
     """Something worth knowing, such as an assumption taken."""
-    return Diagnostic(place, kind, Severity.NOTE, message, hint)
+    return _told(place, kind, Severity.NOTE, message, hint)
+
+
+def _told(place: Place, kind: str, severity: Severity, message: str, hint: str) -> Diagnostic:
+    return Diagnostic(place, kind, severity, _short(message), _short(hint))
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= LONGEST else text[: LONGEST - 3] + "..."
+
+
+def first_of(found: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
+    """The first faults of a file, and one more that says so where there are too many to tell."""
+    told = list(islice(found, MOST + 1))
+    if len(told) > MOST:
+        more = warning(
+            told[MOST].place,
+            "faults-many",
+            "more is wrong from here on than is told at once",
+            "mend what is told, then check again",
+        )
+        told[MOST:] = [replace(more, severity=min(d.severity for d in told))]
+    return tuple(told)
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,10 +10,22 @@ from __future__ import annotations
 
 import csv
 import io
+import re
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
-from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error, has_errors, warning
+from cards.diagnostics.diagnostic import (
+    MOST,
+    Diagnostic,
+    Place,
+    Result,
+    error,
+    first_of,
+    has_errors,
+    warning,
+)
+from cards.diagnostics.hidden import is_hidden
 from cards.diagnostics.nearest import did_you_mean
 from cards.foods.components import KJ_PER_KCAL, components
 from cards.foods.table import (
@@ -36,22 +48,66 @@ MEASURES = {
 MACROS = ("ENERC", "WATER", "PROCNT", "FAT", "CHOAVL", "FIBTG")
 """One source for all of these, so that energy can be checked."""
 
+MOST_ROWS = 5000
+"""More foods than any kitchen uses: over ten times those of the shipped table."""
+
+LONGEST_CELL = 160
+"""Characters of a name, a source or a note."""
+
 LIMITS = {"g": 100.0, "mg": 100_000.0, "ug": 100_000_000.0, "kcal": 905.0}
 """The most of a component 100 g can hold, by its unit; 100 g of fat give 902 kcal (Atwater)."""
 
 
 def own_table(text: str, file: str, shipped: FoodTable) -> Result[FoodTable]:
     """The shipped table with a programme's foods added and overridden."""
-    reader = csv.DictReader(io.StringIO(text.lstrip("\ufeff")))
-    header = list(reader.fieldnames or [])
-    faults = [*_header_faults(header, file)]
-    if has_errors(faults):
-        return Result(None, tuple(faults))
+    # any of the three ways of ending a line will do
+    reader = csv.DictReader(io.StringIO(re.sub(r"\r\n?", "\n", text.lstrip("\ufeff"))), strict=True)
+    try:
+        faults = list(first_of(_header_faults(list(reader.fieldnames or []), file)))
+        if has_errors(faults):
+            return Result(None, tuple(faults))
+        return _with_rows(reader, file, shipped, faults)
+    except csv.Error as trouble:
+        broken = error(
+            Place(file, reader.line_num + 1, 1),  # lines of whole rows are counted
+            "table-row",
+            f"this line cannot be taken apart into cells ({trouble})",
+            "look for a quotation mark that is opened and never closed",
+        )
+        return Result(None, (broken,))
+
+
+def _with_rows(
+    reader: csv.DictReader[str], file: str, shipped: FoodTable, faults: list[Diagnostic]
+) -> Result[FoodTable]:
+    """The shipped table with the rows that the reader gives."""
     foods = dict(shipped.foods)
     seen: dict[str, int] = {}
     for row in reader:
+        if len(faults) > MOST:
+            return Result(None, first_of(faults))
         at = Place(file, reader.line_num, 1)
-        key = (row.get("food") or "").strip()
+        if len(seen) >= MOST_ROWS:
+            faults.append(
+                error(
+                    at,
+                    "table-row",
+                    f"this table has more than {MOST_ROWS} foods",
+                    "keep the foods that your recipes use",
+                )
+            )
+            break
+        if None in row:
+            faults.append(
+                error(
+                    at,
+                    "table-row",
+                    "this line has more cells than the first line has columns",
+                    "put quotes around a text with a comma, and a point into a number",
+                )
+            )
+            continue
+        key = " ".join((row.get("food") or "").split())
         if key in seen:
             faults.append(
                 error(
@@ -67,11 +123,19 @@ def own_table(text: str, file: str, shipped: FoodTable) -> Result[FoodTable]:
         faults += found
         if food is not None:
             foods[food.id] = food
-    return Result(None if has_errors(faults) else FoodTable(foods.values()), tuple(faults))
+    return Result(None if has_errors(faults) else FoodTable(foods.values()), first_of(faults))
 
 
 def _header_faults(header: list[str], file: str) -> Iterator[Diagnostic]:
     at = Place(file, 1, 1)
+    if len(header) == 1 and re.search("[;\t]", header[0]):
+        yield error(
+            at,
+            "table-column",
+            "the columns are parted by something other than commas",
+            "save the table as CSV with commas between the cells",
+        )
+        return
     if "food" not in header:
         yield error(
             at,
@@ -80,7 +144,11 @@ def _header_faults(header: list[str], file: str) -> Iterator[Diagnostic]:
             "the first line names the columns: food,name,group,...,FE_mg",
         )
     known = {f"{c.tag}_{c.unit}" for c in components().values()}
-    for name in header:
+    for name, times in Counter(header).items():
+        if times > 1:
+            yield error(
+                at, "table-column", f'the column "{name}" stands here twice', "keep one of the two"
+            )
         if name in TEXTS or name in MEASURES or name in known:
             continue
         tag, _, unit = name.rpartition("_")
@@ -118,6 +186,28 @@ def _food(
         faults.append(
             error(at, "table-row", f'"{key}" is new and has no name', "fill the column name")
         )
+    for column in TEXTS:
+        cell = text(column)
+        if re.search("\n", (row.get(column) or "").strip()):
+            faults.append(
+                error(
+                    at,
+                    "table-row",
+                    f"{column}: this cell goes over several lines",
+                    "look for a quotation mark that is opened and never closed",
+                )
+            )
+        elif len(cell) > LONGEST_CELL or "*" in cell or any(map(is_hidden, cell)):
+            faults.append(
+                error(
+                    at,
+                    "table-row",
+                    f"{column}: this cannot be printed",
+                    f"write at most {LONGEST_CELL} letters, without stars or hidden characters",
+                )
+            )
+    if text("name") and not any(map(str.isalnum, text("name"))):
+        faults.append(error(at, "table-row", "there are no letters in this name", "write a name"))
     for column, choices in (("group", (*GROUPS, "none")), ("form", FORMS)):
         if text(column) and text(column) not in choices:
             faults.append(
@@ -195,7 +285,7 @@ def _number(
     if cell is None or not cell.strip():
         return None, []
     try:
-        value = float(cell)
+        value = float(cell.replace("_", " "))
     except ValueError:
         return None, [
             error(

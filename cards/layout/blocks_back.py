@@ -12,6 +12,7 @@ from cards.layout.parts import GAP, HAIR, beside_or_below, mark_with_words, part
 from cards.layout.qr import qr_modules
 from cards.layout.setting import Block, Setter, icon_block, moved, row_of_icons, width
 from cards.text.faces import FontBook
+from cards.text.shape import GlyphMissing
 
 PANEL_STROKE = 1.6
 _NUMBER_MM = 9
@@ -172,14 +173,21 @@ def foot(block: Foot, setter: Setter, room: float, _extra: float) -> Block:
     items += moved(first.items, 0, y)
     y += first.height + 1 * MM
     for text in block.trace:
-        line = setter.stack(
-            (Text(block.brings[0].language, text, Place("")),),
-            (setter.sizes.small, setter.sizes.small),
-            left,
-            "trace",
-        )
+        named = text is block.trace[-1]
+        line = _trace(Text(block.brings[0].language, text, Place("")), setter, left, named)
         items += moved(line.items, 0, y)
         y += line.height
     height = max(y, side)
     items += moved((code,), room - side, height - side)
     return Block(tuple(items), height)
+
+
+def _trace(text: Text, setter: Setter, room: float, named: bool) -> Block:
+    """A small line. Where it names the file, letters that no font has are no fault of the card."""
+    try:
+        return setter.stack((text,), (setter.sizes.small, setter.sizes.small), room, "trace")
+    except GlyphMissing as trouble:
+        plain = "".join("?" if c in trouble.characters else c for c in text.text)
+        if not named or plain == text.text:
+            raise
+        return _trace(Text(text.language, plain, text.at), setter, room, named)

@@ -20,7 +20,7 @@ BODY, SMALL, HEAD, TITLE = 9.0, 8.0, 10.5, 17.0
 
 
 def place_sheet(sheet: Sheet, book: FontBook) -> Pages:
-    """The sheet's pages. Raises GlyphMissing where a title has characters no font has."""
+    """The sheet's pages."""
     kind = Type(book)
     margin = MARGIN_MM * MM
     column = Column(margin, HEIGHT_MM * MM - margin - 12, margin, (WIDTH_MM - 2 * MARGIN_MM) * MM)
@@ -142,7 +142,10 @@ def _finish(sheet: Sheet, kind: Type, column: Column, margin: float) -> Pages:
     pages: list[Page] = []
     found = column.pages()
     for number, items in enumerate(found, 1):
-        left = kind.line(sheet.meta.subject, margin, height - margin - 2, 7.5)
+        subject = sheet.meta.subject
+        if len(subject) > 90:  # version and digest stand at its end
+            subject = f"...{subject[-87:]}"
+        left = kind.line(subject, margin, height - margin - 2, 7.5)
         right = kind.line(
             f"{number} of {len(found)}",
             WIDTH_MM * MM - margin,

@@ -8,7 +8,8 @@ from cards.diagnostics.diagnostic import Place
 from cards.layout.pages import Item, RuleItem, TextItem
 from cards.text.faces import FontBook
 from cards.text.runs import main_script
-from cards.text.wrap import Span, TooWide, width_of, words_of, wrap
+from cards.text.shape import GlyphMissing
+from cards.text.wrap import Span, TooWide, Word, width_of, words_of, wrap
 
 NOWHERE = Place("")
 
@@ -21,7 +22,19 @@ class Type:
 
     def width(self, text: str, size: float, weight: str = "regular") -> float:
         """Width of a text on one line, in points."""
-        return width_of(words_of((Span(text, weight),), self.book, "en"), size)
+        return width_of(self._words(text, weight), size)
+
+    def _words(self, text: str, weight: str) -> tuple[Word, ...]:
+        """The text shaped; characters that no font has are shown by their numbers."""
+        try:
+            return words_of((Span(text, weight),), self.book, "en")
+        except GlyphMissing as trouble:
+            shown = text
+            for character in set(trouble.characters) - set("<U+0123456789ABCDEF>"):
+                shown = shown.replace(character, f"<U+{ord(character):04X}>")
+            if shown == text:
+                raise
+            return self._words(shown, weight)
 
     def line(
         self,
@@ -33,7 +46,7 @@ class Type:
         right: bool = False,
     ) -> TextItem:
         """One line with its baseline at ``y``; ``right`` sets it to end at ``x``."""
-        words = words_of((Span(text, weight),), self.book, "en")
+        words = self._words(text if text.strip() else "-", weight)
         room = width_of(words, size) + 0.01
         line = wrap(words, size, room)[0]
         left = x - line.width if right else x
@@ -46,12 +59,14 @@ class Type:
     ) -> tuple[list[TextItem], float]:
         """Lines wrapped to ``room`` from the top edge ``y``, and the height they take."""
         leading, ascent = self.book.metrics(main_script(text))
-        words = words_of((Span(text, weight),), self.book, "en")
+        words = self._words(text, weight)
         try:
             lines = wrap(words, size, room, even=False)
         except TooWide:
             # a path or an address may be longer than the line; it is cut into pieces
-            return self.paragraph(_parted(text, size, room), x, y, room, size, weight)
+            longest = max(map(len, text.split()))
+            most = min(max(8, int(room / size)), longest - 1)
+            return self.paragraph(_parted(text, most), x, y, room, size, weight)
         height = leading * size
         items = [
             TextItem(
@@ -70,9 +85,8 @@ class Type:
         return items, height * len(lines)
 
 
-def _parted(text: str, size: float, room: float) -> str:
-    """The text with blanks in words too long for a line."""
-    most = max(8, int(room / size))
+def _parted(text: str, most: int) -> str:
+    """The text with blanks in words of more than ``most`` letters."""
     return " ".join(
         " ".join(word[n : n + most] for n in range(0, len(word), most)) for word in text.split()
     )

@@ -47,6 +47,16 @@ class Flow:
 
         A name the card prints will do, and so will a food that may be taken instead.
         """
+        if use not in self._named:
+            self._named[use] = self._lines_called(use)
+        return self._named[use]
+
+    @cached_property
+    def _named(self) -> dict[str, tuple[Line, ...]]:
+        """What was asked for already: each step is looked at once for every line."""
+        return {}
+
+    def _lines_called(self, use: str) -> tuple[Line, ...]:
         word = fold(use)
         same = tuple(li for li in self.lines if fold(li.ingredient.food) == word)
         same = same or tuple(
@@ -104,7 +114,22 @@ class Flow:
 
     def of_part(self, part: Part) -> tuple[Line, ...]:
         """The lines of one part."""
-        return tuple(li for li in self.lines if li.ingredient in part.ingredients)
+        return self._of_parts[self.recipe.parts.index(part)]
+
+    @cached_property
+    def _of_parts(self) -> tuple[tuple[Line, ...], ...]:
+        return tuple(
+            tuple(li for li in self.lines if li.ingredient in part.ingredients)
+            for part in self.recipe.parts
+        )
+
+    @cached_property
+    def _takings(self) -> tuple[tuple[tuple[Step, frozenset[Line]], ...], ...]:
+        """For each part its steps, each with the lines it names."""
+        return tuple(
+            tuple((step, frozenset(self.taken(step, part))) for step in part.steps)
+            for part in self.recipe.parts
+        )
 
     def reaching(self, line: Line, names: Iterable[str]) -> tuple[Step, ...]:
         """Steps of the named actions that work on ``line``, in order.
@@ -119,14 +144,14 @@ class Flow:
         wanted = set(names)
         hits: list[Step] = []
         ever = self.ever_named(line)
-        for part, takes in zip(self.recipe.parts, self._takes, strict=True):
+        for own, takings in zip(self._of_parts, self._takings, strict=True):
             taken_up: set[Line] = set()
             pot: set[Line] = set()
             masses: list[set[Line]] = []
             aside: set[Line] = set()
             wet = False
-            for step, taken in zip(part.steps, takes, strict=True):
-                named = set(taken)
+            for step, takes in takings:
+                named = set(takes)
                 for mass in masses:
                     if not mass.isdisjoint(named):
                         named |= mass
@@ -140,7 +165,7 @@ class Flow:
                     pot |= aside
                     aside = set()
                 works_on = taken_up if silent else {*named, *pot}
-                unsaid = silent and not ever and line.ingredient in part.ingredients
+                unsaid = silent and not ever and line in own
                 if step.action in wanted and (line in works_on or unsaid):
                     hits.append(step)
                 if step.action in TOGETHER and len(named) > 1:
@@ -154,7 +179,7 @@ class Flow:
 
     def ever_named(self, line: Line) -> bool:
         """True when some step says that it takes the food."""
-        return any(line in named for takes in self._takes for named in takes)
+        return any(line in takes for takings in self._takings for _, takes in takings)
 
     def cooking(self, line: Line) -> tuple[Cooking, ...]:
         """The ways a food is cooked, before the recipe or in its steps, each once."""

@@ -16,7 +16,7 @@ from cards.source.fields import fault
 from cards.source.model import Strict
 from cards.source.nodes import read_nodes
 
-Amount = Annotated[float, Field(gt=0)]
+Amount = Annotated[float, Field(ge=1e-6, le=1e9)]
 
 
 class NeedIn(Strict):
@@ -25,14 +25,14 @@ class NeedIn(Strict):
     younger: Amount = Field(alias="6-8")
     middle: Amount = Field(alias="9-11")
     older: Amount = Field(alias="12-23")
-    source: str = Field(min_length=3)
-    note: str = ""
+    source: str = Field(min_length=3, max_length=400)
+    note: str = Field(default="", max_length=400)
 
 
 class ProfileIn(Strict):
     """One set of needs."""
 
-    name: str = Field(min_length=1)
+    name: str = Field(min_length=1, max_length=120)
     needs: dict[str, NeedIn]
 
     @field_validator("needs")
@@ -52,7 +52,14 @@ class NeedsIn(Strict):
     """A needs file."""
 
     needs: str
-    profiles: dict[str, ProfileIn]
+    profiles: dict[str, ProfileIn] = Field(max_length=20)
+
+    @field_validator("needs")
+    @classmethod
+    def _format(cls, value: str) -> str:
+        if value != "1":
+            raise fault("format-unknown", f'"{value}" is no format version', "write needs: 1")
+        return value
 
 
 def read_needs(text: str, file: str) -> Result[Mapping[str, Profile]]:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from itertools import islice
 from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
 from pydantic.fields import FieldInfo
 
-from cards.diagnostics.diagnostic import Diagnostic, error
+from cards.diagnostics.diagnostic import MOST, Diagnostic, error, first_of
 from cards.diagnostics.nearest import did_you_mean
 from cards.source.nodes import Path, Tree
 
@@ -18,19 +19,25 @@ M = TypeVar("M", bound=BaseModel)
 def validate(
     model: type[M], tree: Tree, context: dict[str, Any] | None = None
 ) -> tuple[M | None, list[Diagnostic]]:
-    """The tree as ``model``, or None with every fault found."""
-    empty = [path for path, value in _walk(tree.value, ()) if value is None]
+    """The tree as ``model``, or None with the faults found."""
+    hollow = (path for path, value in _walk(tree.value, ()) if value is None)
+    empty = list(islice(hollow, MOST + 1))
     faults = [_empty(path, tree) for path in empty]
     try:
         found = model.model_validate(tree.value, context=context)
-        return (None if faults else found), faults
+        return (None if faults else found), list(first_of(faults))
     except ValidationError as trouble:
         told = trouble.errors(include_url=False, include_context=True)
-        return None, faults + [
-            _diagnostic(e, tree, model)
-            for e in told
-            if not _misspelt(e, told) and not _told(e, empty)
-        ]
+        unknown = {e["loc"][:-1] for e in told if e["type"] == "extra_forbidden"}
+        faults += islice(
+            (
+                _diagnostic(e, tree, model)
+                for e in told
+                if not _misspelt(e, unknown) and not _told(e, empty)
+            ),
+            MOST + 1,
+        )
+        return None, list(first_of(faults))
 
 
 def _walk(value: Any, path: Path) -> Iterator[tuple[Path, Any]]:
@@ -61,12 +68,9 @@ def _empty(path: Path, tree: Tree) -> Diagnostic:
     )
 
 
-def _misspelt(found: Any, others: list[Any]) -> bool:
+def _misspelt(found: Any, unknown: set[Path]) -> bool:
     """True for a missing key beside an unknown one: one slip, one message."""
-    if found["type"] != "missing":
-        return False
-    level = found["loc"][:-1]
-    return any(o["type"] == "extra_forbidden" and o["loc"][:-1] == level for o in others)
+    return found["type"] == "missing" and found["loc"][:-1] in unknown
 
 
 def _diagnostic(found: Any, tree: Tree, model: type[BaseModel]) -> Diagnostic:
@@ -122,7 +126,7 @@ def _diagnostic(found: Any, tree: Tree, model: type[BaseModel]) -> Diagnostic:
         return error(
             tree.key(path),
             "value-wrong",
-            f'"{name}" has {ctx["actual_length"]} entries; it may have {most}',
+            f'"{name}" has {ctx["actual_length"] or "too many"} entries; it may have {most}',
             "take some out, or split the file in two" if kind == "too_long" else "add one",
         )
     if kind == "string_too_short":

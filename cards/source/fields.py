@@ -27,9 +27,24 @@ def fault(kind: str, message: str, hint: str = "") -> PydanticCustomError:
     )
 
 
+LONGEST_LINE = 400
+"""Characters of any line of a file that is read; the longest ingredient line has about 80."""
+
+
+def check_length(text: str) -> str:
+    """A text that is short enough to read. Raises our fault."""
+    if len(text) > LONGEST_LINE:
+        raise fault(
+            "value-wrong",
+            f"this text has {len(text)} characters",
+            f"nothing here is longer than {LONGEST_LINE}; shorten it",
+        )
+    return text
+
+
 def _text(value: Any, what: str) -> str:
     if isinstance(value, str):
-        return value
+        return check_length(value)
     if value is None:
         raise fault("value-missing", f"{what} is empty", "write it after the colon")
     raise fault(
@@ -120,7 +135,7 @@ def parse_duration(value: Any) -> Duration:
 
 def parse_keep(value: Any) -> Keep:
     """How long the dish may wait: "2 hours", "2 hours, covered", "1 day in the fridge"."""
-    text = _text(value, "keep")
+    text = " ".join(_text(value, "keep").split())
     place = re.search(r"[\s,]+(covered|(?:in )?(?:the |a )?fridge)\s*$", text, re.IGNORECASE)
     how = place[1].lower() if place else ""
     time = parse_duration(text[: place.start()] if place else text)
@@ -177,6 +192,7 @@ LONGEST_TEXT = 160
 
 def check_text(text: str) -> str:
     """A text that is to be printed: visible, of one piece, short enough. Raises our fault."""
+    check_length(text)
     for character in text:
         if is_hidden(character):
             raise fault(
@@ -202,6 +218,10 @@ def parse_text(value: Any) -> str:
     return check_text(_text(value, "this"))
 
 
+MOST_LANGUAGES = 12
+"""More languages than any recipe speaks."""
+
+
 def parse_words(value: Any) -> dict[str, str]:
     """A text in one language, or a text for each language code."""
     if value is None or value == "":
@@ -214,6 +234,12 @@ def parse_words(value: Any) -> dict[str, str]:
             "this should be a text, or one text for each language",
             "write en: and hi: on lines of their own",
         )
+    if len(value) > MOST_LANGUAGES:
+        raise fault(
+            "value-wrong",
+            f"there are texts in {len(value)} languages here",
+            "keep those that your programme prints",
+        )
     for code, text in value.items():
         if not re.fullmatch(r"[a-z]{2,3}", code):
             raise fault("language-unknown", f'"{code}" is not a language code', "write en, hi, ...")
@@ -224,17 +250,27 @@ def parse_words(value: Any) -> dict[str, str]:
     return {code: check_text(text) for code, text in value.items()}
 
 
+MOST_USES = 40
+"""As many foods as a dish may have."""
+
+
 def parse_uses(value: Any, info: ValidationInfo) -> tuple[Use, ...]:
     """Foods a step takes: a list, or one text with commas; amounts may stand before them."""
     if isinstance(value, str):
-        value = [part for part in value.split(",") if part.strip()]
+        value = [part for part in check_length(value).split(",") if part.strip()]
     if (
         not value
         or not isinstance(value, list)
         or not all(isinstance(v, str) and v.strip() for v in value)
     ):
         raise fault("value-wrong", "use should name foods", "write use: rice, moong dal")
-    return tuple(_use(" ".join(v.split()), _units(info)) for v in value)
+    if len(value) > MOST_USES:
+        raise fault(
+            "value-wrong",
+            f"use names {len(value)} foods",
+            f"a step takes at most {MOST_USES}; write use: all",
+        )
+    return tuple(_use(" ".join(check_length(v).split()), _units(info)) for v in value)
 
 
 _REST = re.compile(r"(?:the )?(?:rest|remaining|remainder)(?: of)?(?: the)? (.+)", re.IGNORECASE)
@@ -253,7 +289,7 @@ def _use(text: str, units: dict[str, str]) -> Use:
     try:
         part, after = amounts.read_number(text)
         of_all = re.match(r"\s*(?:of the|of|the)\s+(.+)", after)
-        if of_all and part <= 1:
+        if of_all and 0 < part <= 1:
             return Use(of_all[1], Amount(part, part, SHARE))
     except Unreadable:
         if first not in units:

@@ -7,6 +7,7 @@ from datetime import date
 from typing import Annotated, Any
 
 from pydantic import (
+    AfterValidator,
     BaseModel,
     BeforeValidator,
     ConfigDict,
@@ -68,6 +69,13 @@ MOST_INGREDIENTS, MOST_STEPS, MOST_PARTS = 40, 40, 6
 """More than any home recipe has; a longer list is a slip, and would only be slow to refuse."""
 
 
+MOST_IN_PART = 20
+"""Ingredients, and steps, of one part of a dish."""
+
+MOST_ACCEPTED = 40
+"""Findings a person may stand by in one recipe."""
+
+
 class Strict(BaseModel):
     """Unknown keys are faults; texts are stripped."""
 
@@ -95,7 +103,7 @@ class LanguageLines(Strict):
 class InsteadIn(LanguageLines):
     """What may be taken instead: a food alone, or a whole ingredient line."""
 
-    food: str = Field(min_length=1)
+    food: str = Field(min_length=1, max_length=120)
     amount: AmountField | None = None
     grams: GramsField | None = None
     prep: PrepsField = ()
@@ -104,6 +112,7 @@ class InsteadIn(LanguageLines):
     @classmethod
     def _line(cls, data: Any, info: ValidationInfo) -> Any:
         if isinstance(data, str):
+            data = _one_line(data)
             return _from_line(data, info) if data[:1].isdigit() else _bare(data)
         return _with_brackets(data)
 
@@ -115,7 +124,7 @@ MOST_INSTEAD = 8
 def _split_choices(data: Any) -> Any:
     """Choices written on one line, with commas or "or" between."""
     if isinstance(data, str):
-        return [part.strip() for part in re.split(r",|\s+or\s+", data) if part.strip()]
+        return [part.strip() for part in re.split(r",| or ", _one_line(data)) if part.strip()]
     return data
 
 
@@ -129,7 +138,7 @@ InsteadsField = Annotated[
 class IngredientIn(LanguageLines):
     """One ingredient: keys, or a line such as ``4 tbsp (60 g) moong dal, washed``."""
 
-    food: str = Field(min_length=1)
+    food: str = Field(min_length=1, max_length=120)
     amount: AmountField | None = None
     grams: GramsField | None = None
     as_needed: bool = Field(default=False, alias=" as needed")
@@ -142,8 +151,9 @@ class IngredientIn(LanguageLines):
     @classmethod
     def _line(cls, data: Any, info: ValidationInfo) -> Any:
         if isinstance(data, str):
-            return _from_line(data, info)
+            return _from_line(_one_line(data), info)
         if isinstance(data, dict) and isinstance(data.get("amount"), str):
+            fields.check_length(data["amount"])
             _refuse_taste(data["amount"])
             if data["amount"].strip().lower() == "as needed":
                 return {**{k: v for k, v in data.items() if k != "amount"}, " as needed": True}
@@ -158,6 +168,11 @@ class IngredientIn(LanguageLines):
                 'write how much: amount: 2 tbsp (only water may be "as needed")',
             )
         return self
+
+
+def _one_line(text: str) -> str:
+    """The text with single spaces; the searches below may then look at each of them once."""
+    return " ".join(fields.check_length(text).split())
 
 
 def _bare(text: str) -> dict[str, Any]:
@@ -213,7 +228,7 @@ def _from_line(text: str, info: ValidationInfo) -> dict[str, Any]:
         raise fault(kind, str(trouble), 'write the amount first, like "2 tbsp rice"') from None
     if not food:
         raise fault("key-missing", f'"{text}" names no food', 'write it like "2 tbsp rice"')
-    found["food"], *others = re.split(r"\s+or\s+", food)
+    found["food"], *others = food.split(" or ")
     if others:
         found["or"] = others
     return found
@@ -257,16 +272,16 @@ class PartIn(Strict):
     """A named part with its own ingredients and steps."""
 
     part: WordsField
-    ingredients: Ingredients = Field(default_factory=list)
-    steps: Steps = Field(default_factory=list)
+    ingredients: Ingredients = Field(default_factory=list, max_length=MOST_IN_PART)
+    steps: Steps = Field(default_factory=list, max_length=MOST_IN_PART)
 
 
 class AcceptIn(Strict):
     """A safety finding the trainer accepts."""
 
-    finding: str = Field(min_length=1)
-    reason: str = Field(min_length=8)
-    role: str = Field(min_length=3)
+    finding: str = Field(min_length=1, max_length=80)
+    reason: str = Field(min_length=8, max_length=400)
+    role: str = Field(min_length=3, max_length=160)
 
 
 class RecipeIn(Strict):
@@ -279,12 +294,12 @@ class RecipeIn(Strict):
     texture: TextureField | None = None
     keep: KeepField | None = None
     ready: DurationField | None = None
-    version: Annotated[str, Field(max_length=20)] = "1"
+    version: Annotated[str, Field(max_length=20), AfterValidator(fields.check_text)] = "1"
     revised: str = ""
     ingredients: Ingredients = Field(default_factory=list)
     steps: Steps = Field(default_factory=list)
     parts: Annotated[list[PartIn], Field(max_length=MOST_PARTS)] = Field(default_factory=list)
-    accept: list[AcceptIn] = Field(default_factory=list)
+    accept: Annotated[list[AcceptIn], Field(max_length=MOST_ACCEPTED)] = Field(default_factory=list)
     statements: Annotated[list[Statement], Field(max_length=12)] = Field(default_factory=list)
     credit: Annotated[str, Field(max_length=400)] = ""
     sources: Annotated[list[Source], Field(max_length=20)] = Field(default_factory=list)

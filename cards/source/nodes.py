@@ -7,12 +7,13 @@ which also closes the door to files that unfold without end.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import re
+from dataclasses import dataclass, replace
 from typing import Any
 
 import yaml
 
-from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error
+from cards.diagnostics.diagnostic import MOST, Diagnostic, Place, Result, error, first_of
 
 Path = tuple[str | int, ...]
 Value = str | list["Value"] | dict[str, "Value"] | None
@@ -60,21 +61,25 @@ def read_nodes(text: str, file: str) -> Result[Tree]:
                 f"a recipe file holds at most {MAX_CHARACTERS:,}; is it the right file?",
             )
         )
-    if "\0" in text:
-        line = text.count("\n", 0, text.index("\0")) + 1
+    broken = re.search("[\0\ud800-\udfff]", text)
+    if broken:
         return _fail(
             error(
-                Place(file, line, 1),
+                Place(file, _line(text, broken.start()), 1),
                 "file-not-text",
                 "this is not a text file",
                 "save the recipe as plain text in UTF-8",
             )
         )
+    text = text.lstrip("\ufeff")  # a mark of some editors, there twice where files were joined
     refused = _refuse_constructs(text, file)
     if refused:
+        last = _line(text, len(text))
+        if refused.place.line > last:  # the reader may stop one line after the last
+            refused = replace(refused, place=Place(file, last, 1))
         return _fail(refused)
     root = yaml.compose(text, Loader=LOADER)
-    if root is None:
+    if root is None or (isinstance(root, yaml.ScalarNode) and not root.value):
         return _fail(
             error(
                 whole,
@@ -97,7 +102,12 @@ def read_nodes(text: str, file: str) -> Result[Tree]:
     value = _convert(root, (), tree, faults)
     assert isinstance(value, dict)
     tree.value.update(value)
-    return Result(tree, tuple(faults))
+    return Result(tree, first_of(faults))
+
+
+def _line(text: str, index: int) -> int:
+    """The number of the line a character stands on, whichever way lines end."""
+    return 1 + len(re.findall("\r\n?|[\n\x85\u2028\u2029]", text[:index]))
 
 
 def _fail(diagnostic: Diagnostic) -> Result[Tree]:
@@ -149,10 +159,11 @@ def _refuse_constructs(text: str, file: str) -> Diagnostic | None:
                     )
             elif isinstance(event, yaml.CollectionEndEvent):
                 depth -= 1
-    except yaml.reader.ReaderError as fault:
-        line = text.count("\n", 0, fault.position) + 1 if fault.position else 0
+    except yaml.reader.ReaderError:
+        # the fault's own position counts bytes or characters, as the reader does
+        found = yaml.reader.Reader.NON_PRINTABLE.search(text)
         return error(
-            Place(file, line, 1 if line else 0),
+            Place(file, _line(text, found.start()), 1) if found else Place(file),
             "file-not-text",
             "there is a character here that no text file should hold",
             "delete the invisible character or save the file anew as UTF-8 text",
@@ -168,6 +179,7 @@ def _yaml_fault(fault: yaml.MarkedYAMLError, text: str, file: str) -> Diagnostic
     place = _at(file, mark) if mark else Place(file)
     problem = fault.problem or "this cannot be read"
     rows = text.splitlines()
+    ended = place.line > len(rows)
     row = rows[place.line - 1] if 0 < place.line <= len(rows) else ""
     above = rows[place.line - 2] if 1 < place.line <= len(rows) + 1 else ""
     if "\t" in row[: len(row) - len(row.lstrip())] or "'\\t'" in problem or "tab" in problem:
@@ -206,6 +218,13 @@ def _yaml_fault(fault: yaml.MarkedYAMLError, text: str, file: str) -> Diagnostic
             "indent with the same number of spaces as its neighbours; "
             "put quotes around a text that holds both quoted and plain words",
         )
+    if "escape" in problem:
+        return error(
+            place,
+            "yaml-syntax",
+            "a backslash has a meaning of its own between double quotes",
+            "take it out, or put single quotes around the text",
+        )
     if "found unexpected end of stream" in problem or "quoted scalar" in (fault.context or ""):
         start = _at(file, fault.context_mark) if fault.context_mark else place
         return error(
@@ -222,13 +241,22 @@ def _yaml_fault(fault: yaml.MarkedYAMLError, text: str, file: str) -> Diagnostic
             "a key without a colon",
             "write key: value, with a space after the colon",
         )
-    if "expected ',' or" in problem:
-        context = _at(file, fault.context_mark) if fault.context_mark else place
+    if "expected ',' or" in problem or (ended and "flow" in (fault.context or "")):
+        last = max(text.rfind("["), text.rfind("{"), 0)
+        opened = Place(file, _line(text, last), last - text.rfind("\n", 0, last))
+        within = fault.context_mark is not None and fault.context_mark.line < len(rows)
         return error(
-            context,
+            _at(file, fault.context_mark) if within else opened,
             "yaml-bracket",
             "a bracket is opened here and never closed",
             "close it, or put quotes around a text that begins with a bracket",
+        )
+    if "expected <document start>" in problem:
+        return error(
+            place,
+            "file-shape",
+            "something stands here after the end of the recipe",
+            "take the line with ... or --- out, or what follows it",
         )
     if "undefined alias" in problem or "anchor" in (fault.context or ""):
         return error(
@@ -257,19 +285,21 @@ def _convert(node: yaml.Node, path: Path, tree: Tree, faults: list[Diagnostic]) 
     for key_node, value_node in node.value:
         place = _at(tree.file, key_node.start_mark)
         if not isinstance(key_node, yaml.ScalarNode):
-            faults.append(error(place, "file-shape", "a key must be a plain word"))
+            if len(faults) <= MOST:
+                faults.append(error(place, "file-shape", "a key must be a plain word"))
             continue
         key = str(key_node.value)
         if key in content:
             first = tree.keys[(*path, key)]
-            faults.append(
-                error(
-                    place,
-                    "key-twice",
-                    f'"{key}" stands here a second time; first on line {first.line}',
-                    "keep one of the two",
+            if len(faults) <= MOST:
+                faults.append(
+                    error(
+                        place,
+                        "key-twice",
+                        f'"{key}" stands here a second time; first on line {first.line}',
+                        "keep one of the two",
+                    )
                 )
-            )
             continue
         tree.keys[(*path, key)] = place
         content[key] = _convert(value_node, (*path, key), tree, faults)

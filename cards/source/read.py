@@ -6,7 +6,7 @@ import hashlib
 from collections.abc import Mapping
 from pathlib import PurePosixPath
 
-from cards.diagnostics.diagnostic import Diagnostic, Result, error, has_errors, warning
+from cards.diagnostics.diagnostic import Diagnostic, Result, error, first_of, has_errors, warning
 from cards.source.faults import validate
 from cards.source.model import LANGUAGES, IngredientIn, InsteadIn, RecipeIn, StepIn
 from cards.source.nodes import Path, Tree, read_nodes
@@ -64,8 +64,12 @@ def read(
     recipe = builder.recipe(model, digest_of(text, *(sides or {}).values()), path)
     faults += builder.faults
     for side in builder.sides:
-        faults += side.stale(builder.asked)
+        faults += first_of(side.stale(builder.asked))
     return Result(None if has_errors(faults) else recipe, tuple(faults))
+
+
+MOST_CHOICES = 24
+"""Foods that may be taken instead in one recipe; the dish is summed and judged with each."""
 
 
 class _Builder:
@@ -77,6 +81,7 @@ class _Builder:
         self.faults: list[Diagnostic] = []
         self.sides: list[Side] = []
         self.asked: set[str] = set()
+        self.choices = 0
 
     def recipe(self, model: RecipeIn, digest: str, path: str) -> Recipe:
         parts = [
@@ -209,6 +214,16 @@ class _Builder:
         others += [
             (one, season, (*path, "seasons", season)) for season, one in line.seasons.items()
         ]
+        self.choices += len(others)
+        if self.choices > MOST_CHOICES >= self.choices - len(others):
+            self.faults.append(
+                error(
+                    self.tree.place(path),
+                    "value-wrong",
+                    f"from here on there are more than {MOST_CHOICES} choices in this recipe",
+                    "keep those that the mothers really have",
+                )
+            )
         return Ingredient(
             food=food,
             amount=line.amount,

@@ -6,10 +6,11 @@ import re
 from collections.abc import Iterable, Iterator, Set
 from dataclasses import dataclass
 from pathlib import PurePosixPath
+from typing import Annotated
 
 from pydantic import Field, field_validator
 
-from cards.diagnostics.diagnostic import Diagnostic, Result, error, warning
+from cards.diagnostics.diagnostic import Diagnostic, Result, error, first_of, warning
 from cards.source import nodes
 from cards.source.faults import validate
 from cards.source.fields import TextField, WordsField, fault
@@ -18,6 +19,10 @@ from cards.source.nodes import Tree
 
 SIDE_NAME = re.compile(r"(?P<stem>.+)\.(?P<language>[a-z]{2,3})\.ya?ml")
 """The name of a side file: ``carrot-dal.hi.yaml`` is Hindi for ``carrot-dal.yaml``."""
+
+
+MOST_LINES = 400
+"""More lines than all parts of a recipe together can ask for."""
 
 
 class SideIn(Strict):
@@ -29,7 +34,7 @@ class SideIn(Strict):
 
     words: str
     title: TextField
-    lines: list[WordsField] = Field(default_factory=list)
+    lines: Annotated[list[WordsField], Field(max_length=MOST_LINES)] = Field(default_factory=list)
 
     @field_validator("words")
     @classmethod
@@ -93,4 +98,4 @@ def read_side(text: str, path: str) -> Result[Side]:
             )
             continue
         told[other[0]] = (line[language], number)
-    return Result(None if faults else Side(language, tree, told), tuple(faults))
+    return Result(None if faults else Side(language, tree, told), first_of(faults))

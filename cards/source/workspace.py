@@ -38,10 +38,10 @@ class Workspace:
         person's folders.
         """
         absolute = Path(os.path.normpath(path.absolute()))
-        try:
-            return absolute.relative_to(self.root).as_posix()
-        except ValueError:
-            return path.name
+        below = absolute.is_relative_to(self.root)
+        name = absolute.relative_to(self.root).as_posix() if below else path.name
+        # a name that is no UTF-8 is shown as far as it can be
+        return os.fsencode(name).decode("utf-8", errors="replace")
 
     def recipe_files(self) -> tuple[Path, ...]:
         """All recipe files, sorted by name.
@@ -57,8 +57,7 @@ class Workspace:
                 if p.suffix in _ENDINGS
                 and p.name not in (PROGRAMME, NEEDS)
                 and not self.is_side(p)
-                and p.is_file()
-                and (own or _says_recipe(p))
+                and (own or (p.is_file() and _says_recipe(p)))
             )
         )
 
@@ -70,7 +69,7 @@ class Workspace:
         """The recipe that a side file belongs to; any other file is its own."""
         name = SIDE_NAME.fullmatch(path.name)
         found = [path.with_name(f"{name['stem']}{end}") for end in _ENDINGS] if name else []
-        return next((recipe for recipe in found if recipe.is_file()), path)
+        return next((recipe for recipe in found if _is_there(recipe)), path)
 
     def sides_of(self, recipe: Path, languages: Iterable[str]) -> tuple[Path, ...]:
         """The recipe's side files in these languages."""
@@ -79,24 +78,24 @@ class Workspace:
             for code in languages
             for ending in _ENDINGS
         )
-        return tuple(path for path in found if path.is_file())
+        return tuple(path for path in found if _is_there(path))
 
     def programme_file(self) -> Path | None:
         """The programme file, beside the recipes or in the root; None when there is none."""
         for folder in (self.recipes, self.root):
-            if (folder / PROGRAMME).is_file():
+            if _is_there(folder / PROGRAMME):
                 return folder / PROGRAMME
         return None
 
     def own_foods(self) -> Path | None:
         """The programme's own foods.csv, beside the recipes; None when there is none."""
         path = self.recipes / "foods.csv"
-        return path if path.is_file() else None
+        return path if _is_there(path) else None
 
     def own_needs(self) -> Path | None:
         """The programme's own needs.yaml, beside the recipes; None when there is none."""
         path = self.recipes / NEEDS
-        return path if path.is_file() else None
+        return path if _is_there(path) else None
 
     def template(self, *parts: str) -> Path | None:
         """A template file: the folder's own before the shipped one."""
@@ -140,7 +139,20 @@ def _shipped(kind: str, parts: Iterable[str]) -> tuple[Path, Path]:
 
 
 def _first(*candidates: Path) -> Path | None:
-    return next((path for path in candidates if path.is_file()), None)
+    return next((path for path in candidates if _is_there(path)), None)
+
+
+def is_folder(path: Path) -> bool:
+    """Whether there is a folder of this name; a name no disk can hold is none."""
+    try:
+        return path.is_dir()
+    except OSError:
+        return False
+
+
+def _is_there(path: Path) -> bool:
+    """Whether anything goes by this name; what is no file is told of when it is read."""
+    return os.path.lexists(path)
 
 
 def read_text(
@@ -158,9 +170,15 @@ def read_text(
 
     try:
         if path.is_dir():
-            return fail("file-missing", "this is a folder, not a file", "name a recipe file in it")
+            return fail(
+                "file-missing",
+                "this is a folder, not a file",
+                "put a file of this name in its place",
+            )
         if path.exists() and not path.is_file():
-            return fail("file-unreadable", "this is not a plain file", "name a recipe file")
+            return fail(
+                "file-unreadable", "this is not a plain file", "put a text file in its place"
+            )
         size = path.stat().st_size
         if size > most:
             return fail(
@@ -168,7 +186,8 @@ def read_text(
                 f"this file has {size / 1e6:.1f} MB",
                 f"a recipe file holds at most {MAX_CHARACTERS:,} characters; is it the right file?",
             )
-        raw = path.read_bytes()
+        with path.open("rb") as stream:
+            raw = stream.read(most + 1)  # it may have grown
     except FileNotFoundError:
         return fail("file-missing", "there is no such file", "check the name and the folder")
     except OSError as trouble:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import importlib.util
+import os
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
@@ -10,10 +11,15 @@ from pathlib import Path
 from typing import Any
 
 import uharfbuzz as hb
+from fontTools.ttLib import TTFont, TTLibError
 
 
 class FontMissing(LookupError):
     """A font file that is listed but not there."""
+
+
+class FontOutside(ValueError):
+    """A font file that is listed with a path out of its folder."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,20 +71,24 @@ class FontBook:
     def __init__(self, listing: Mapping[str, Any], folder: Path) -> None:
         """``listing`` is fonts.yaml as a mapping; ``folder`` is where its own files lie.
 
-        Raises FontMissing for a file or package that is not there, ValueError
-        for a listing that does not hold together.
+        Raises FontMissing for a file or package that is not there, FontOutside
+        for one elsewhere, ValueError for a listing that does not hold together.
         """
         self._files: dict[tuple[str, str], Path] = {}
         for name, facts in listing["families"].items():
             base = _package_folder(facts["package"]) if "package" in facts else folder
             for weight in ("regular", "bold"):
-                self._files[name, weight] = _font_file(base / facts[weight])
+                self._files[name, weight] = _font_file(base, facts[weight])
         self._scripts = {
             script: _script_fonts(script, facts, set(listing["families"]))
             for script, facts in listing["scripts"].items()
         }
         if not self._scripts:
             raise ValueError("no script has a font")
+        latin = self._scripts.get("Latn")
+        for weight in ("regular", "bold"):
+            if latin is None or not _coverage(self._files[latin.families[0], weight]) >= _ASCII:
+                raise ValueError("figures and the trainer's sheet need a whole font for Latn")
 
     @property
     def scripts(self) -> tuple[str, ...]:
@@ -116,7 +126,8 @@ class FontBook:
 
 def _package_folder(package: str) -> Path:
     try:
-        spec = importlib.util.find_spec(package)
+        # a name with a dot would run the package it begins with
+        spec = None if "." in package else importlib.util.find_spec(package)
     except (ImportError, ValueError):
         spec = None
     if spec is None or spec.origin is None:
@@ -124,12 +135,38 @@ def _package_folder(package: str) -> Path:
     return Path(spec.origin).parent
 
 
-def _font_file(path: Path) -> Path:
+MOST_FONT_BYTES = 40_000_000
+"""More than any font of one script has; some of all Chinese letters have 20 MB."""
+
+_ASCII = frozenset(range(0x20, 0x7F))
+"""Letters, figures and marks of English."""
+
+_TABLES = ("cmap", "glyf", "head", "hhea", "hmtx", "loca", "maxp", "name", "OS/2")
+"""Tables of a TrueType font (OpenType 1.9) that the text layer of a PDF is made from."""
+
+
+def _font_file(base: Path, name: str) -> Path:
+    path = Path(os.path.normpath(base / name))
+    if not path.is_relative_to(os.path.normpath(base)):
+        raise FontOutside(f"the font file {name} lies outside its folder")
     if not path.is_file():
         raise FontMissing(f"the font file {path.name} is not there")
-    if not _coverage(path):
-        raise ValueError(f"{path.name} is no font file, or one without characters")
+    size = path.stat().st_size
+    if size > MOST_FONT_BYTES or not _is_whole(path, size) or not _coverage(path):
+        raise ValueError(f"{path.name} is no TrueType font, a broken one, or without characters")
     return path
+
+
+def _is_whole(path: Path, size: int) -> bool:
+    """Whether the file is a TrueType font with every table it needs, none cut off."""
+    try:
+        with path.open("rb") as stream, TTFont(stream, lazy=True) as font:
+            entries = font.reader.tables
+            return all(tag in entries for tag in _TABLES) and all(
+                entry.offset + entry.length <= size for entry in entries.values()
+            )
+    except (TTLibError, OSError, ValueError, AssertionError):
+        return False
 
 
 def _script_fonts(script: str, facts: Mapping[str, Any], families: set[str]) -> ScriptFonts:

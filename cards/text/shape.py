@@ -65,7 +65,7 @@ def shape(text: str, book: FontBook, weight: str, language: str) -> tuple[Shaped
     for run in split_scripts(text):
         face = book.face_for(run.script, run.text, weight)
         if face is None:
-            letters = "".join(dict.fromkeys(c for c in run.text if not c.isspace()))
+            letters = "".join(dict.fromkeys(c for c in run.text if c.isalpha())) or run.text
             raise GlyphMissing(letters, run.script)
         shaped.append(Shaped(face, _clusters(face, run.script, run.text, language)))
     return tuple(shaped)

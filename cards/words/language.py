@@ -2,30 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
+from itertools import chain
 from typing import Any
 
 from babel import Locale, UnknownLocaleError
-from jinja2 import StrictUndefined, TemplateSyntaxError, meta, nodes
-from jinja2.sandbox import SandboxedEnvironment
 
 from cards.data import load
-from cards.diagnostics.diagnostic import Diagnostic, Result, error
+from cards.diagnostics.diagnostic import Diagnostic, Result, error, first_of
 from cards.diagnostics.nearest import did_you_mean
 from cards.source.nodes import Tree, read_nodes
 from cards.source.vocabulary import ENDS, PREPS, actions
+from cards.words.phrases import is_plain, template, template_fault
 from cards.words.wordlists import SECTION, WordLists, load_wordlists
 
 ACTION_VARIABLES = ("foods", "time", "until", "whistles", "size")
 """What every action's sentence may use; each is an empty text where the step says nothing."""
 
 SECTIONS = ("phrases", "actions", "units", "preps", "ends", "foods", "allergens")
-
-LONGEST_PHRASE = 400
-"""Characters of a phrase with its conditions; ten times what a card has room for."""
-
-_ENVIRONMENT = SandboxedEnvironment(undefined=StrictUndefined, autoescape=False)
 
 
 class Language:
@@ -42,15 +37,18 @@ class Language:
         """What an author's own words are checked by; None where the file has no such section."""
         self.locale = Locale.parse(code)
         self._sections = sections
-        self._phrases = {k: _ENVIRONMENT.from_string(v) for k, v in sections["phrases"].items()}
+        self._phrases = {k: template(v) for k, v in sections["phrases"].items()}
         variables = load.mapping("phrases.yaml")
         # most phrases have nothing to fill in, and are asked for again and again
         self._fixed = {k: tidy(v.render()) for k, v in self._phrases.items() if not variables[k]}
-        self._actions = {k: _ENVIRONMENT.from_string(v) for k, v in sections["actions"].items()}
+        self._actions = {k: template(v) for k, v in sections["actions"].items()}
 
     def phrase(self, name: str, **values: object) -> str:
-        """A phrase with its variables filled in."""
-        return self._fixed.get(name) or tidy(self._phrases[name].render(**values))
+        """A phrase with its variables filled in; to a phrase each of them is a text."""
+        fixed = self._fixed.get(name)
+        if fixed:
+            return fixed
+        return tidy(self._phrases[name].render(**{k: _worded(v) for k, v in values.items()}))
 
     def sentence(self, action: str, **values: str) -> str:
         """The sentence of a step that has no words of its own."""
@@ -102,6 +100,13 @@ class Language:
         return forms.get(key) or forms["other"]
 
 
+def _worded(value: object) -> str:
+    """A value as a text: yes or no becomes a text or none."""
+    if value is None or isinstance(value, bool):
+        return "yes" if value else ""
+    return str(value)
+
+
 def tidy(text: str) -> str:
     """Single spaces, none before a stop or comma."""
     text = " ".join(text.split())
@@ -122,43 +127,37 @@ def load_language(text: str, file: str, code: str) -> Result[Language]:
         return Result(None, read.diagnostics)
     tree = read.value
     lists, list_faults = load_wordlists(tree)
-    faults = [*read.diagnostics, *_faults(tree, code), *list_faults]
+    faults = first_of(chain(read.diagnostics, _faults(tree, code), list_faults))
     if faults:
-        return Result(None, tuple(faults))
+        return Result(None, faults)
     sections: dict[str, Any] = {name: tree.value.get(name) or {} for name in SECTIONS}
     return Result(Language(code, sections, lists))
 
 
-def _faults(tree: Tree, code: str) -> list[Diagnostic]:
-    found: list[Diagnostic] = []
+def _faults(tree: Tree, code: str) -> Iterator[Diagnostic]:
     try:
         Locale.parse(code)
     except (UnknownLocaleError, ValueError):
-        return [
-            error(
-                tree.place(("language",)),
-                "language-unknown",
-                f'"{code}" is not a language that plurals are known of',
-                "use a code of ISO 639, such as bn",
-            )
-        ]
+        yield error(
+            tree.place(("language",)),
+            "language-unknown",
+            f'"{code}" is not a language that plurals are known of',
+            "use a code of ISO 639, such as bn",
+        )
+        return
     if tree.value.get("language") != code:
-        found.append(
-            error(
-                tree.place(("language",)),
-                "words-language",
-                f"this file should say language: {code}",
-            )
+        yield error(
+            tree.place(("language",)),
+            "words-language",
+            f"this file should say language: {code}",
         )
     for key in tree.value:
         if key not in (*SECTIONS, SECTION, "language", "name", "notes"):
-            found.append(
-                error(
-                    tree.key((key,)),
-                    "key-unknown",
-                    f'"{key}" is not a key here',
-                    did_you_mean(key, SECTIONS),
-                )
+            yield error(
+                tree.key((key,)),
+                "key-unknown",
+                f'"{key}" is not a key here',
+                did_you_mean(key, SECTIONS),
             )
     declared = {
         "phrases": {k: tuple(v) for k, v in load.mapping("phrases.yaml").items()},
@@ -167,115 +166,64 @@ def _faults(tree: Tree, code: str) -> list[Diagnostic]:
         "ends": dict.fromkeys(ENDS, ()),
     }
     for section, names in declared.items():
-        given = tree.value.get(section)
-        if not isinstance(given, dict):
-            found.append(error(tree.place(()), "words-missing", f'there is no section "{section}"'))
-            continue
-        for name in names:
-            if not isinstance(given.get(name), str):
-                found.append(
-                    error(
-                        tree.key((section,)),
-                        "words-missing",
-                        f'{section} has no text for "{name}"',
-                        f"add a line {name}: ...",
-                    )
-                )
-        for name, text in given.items():
-            place = tree.key((section, name))
-            if name not in names:
-                found.append(
-                    error(
-                        place,
-                        "words-unknown",
-                        f'"{name}" is not used by any card',
-                        did_you_mean(name, names),
-                    )
-                )
-            elif isinstance(text, str):
-                found += _template_faults(text, names[name], tree, (section, name))
+        yield from _section_faults(section, names, tree)
     for section in ("units", "foods", "allergens"):
-        found += _form_faults(section, tree)
-    return found
+        yield from _form_faults(section, tree)
+
+
+def _section_faults(
+    section: str, names: Mapping[str, tuple[str, ...]], tree: Tree
+) -> Iterator[Diagnostic]:
+    """Phrases that are missing, wrong or not used; ``names`` are phrases with their variables."""
+    given = tree.value.get(section)
+    if not isinstance(given, dict):
+        yield error(tree.place(()), "words-missing", f'there is no section "{section}"')
+        return
+    for name in names:
+        if not isinstance(given.get(name), str):
+            yield error(
+                tree.key((section,)),
+                "words-missing",
+                f'{section} has no text for "{name}"',
+                f"add a line {name}: ...",
+            )
+    for name, text in given.items():
+        if name not in names:
+            yield error(
+                tree.key((section, name)),
+                "words-unknown",
+                f'"{name}" is not used by any card',
+                did_you_mean(name, names),
+            )
+        elif isinstance(text, str):
+            told = template_fault(text, names[name])
+            if told is not None:
+                yield error(tree.place((section, name)), "words-template", *told)
 
 
 PLURALS = ("zero", "one", "two", "few", "many", "other")
 """Plural categories of Unicode CLDR."""
 
 
-def _form_faults(section: str, tree: Tree) -> list[Diagnostic]:
+def _form_faults(section: str, tree: Tree) -> Iterator[Diagnostic]:
     """A name is a text, or a text for each plural form; allergens are plain texts."""
-    found: list[Diagnostic] = []
     given = tree.value.get(section) or {}
     if not isinstance(given, dict):
-        return [error(tree.place((section,)), "words-missing", f'"{section}" should hold names')]
+        yield error(tree.place((section,)), "words-missing", f'"{section}" should hold names')
+        return
     for name, forms in given.items():
-        if isinstance(forms, dict) and section != "allergens":
-            sound = "other" in forms and all(
-                key in PLURALS and isinstance(text, str) for key, text in forms.items()
-            )
-        else:
-            sound = isinstance(forms, str)
-        if not sound:
-            found.append(
-                error(
-                    tree.key((section, name)),
-                    "words-form",
-                    f'"{name}" should be a text, or a text for each plural form',
-                    "write a word, or {one: ..., other: ...}",
-                )
-            )
-    return found
-
-
-_ALLOWED = (
-    nodes.Template,
-    nodes.Output,
-    nodes.TemplateData,
-    nodes.Name,
-    nodes.Const,
-    nodes.If,
-    nodes.CondExpr,
-    nodes.Compare,
-    nodes.Operand,
-    nodes.And,
-    nodes.Or,
-    nodes.Not,
-    nodes.Concat,
-    nodes.Tuple,
-    nodes.List,
-    nodes.Getitem,
-    nodes.Slice,
-    nodes.Neg,
-)
-"""What a phrase may be made of: values, choices and pieces of text. No loops, calls or sums."""
-
-
-def _template_faults(
-    text: str, variables: tuple[str, ...], tree: Tree, path: tuple[str, str]
-) -> list[Diagnostic]:
-    def fail(message: str, hint: str) -> list[Diagnostic]:
-        return [error(tree.place(path), "words-template", message, hint)]
-
-    if not any(c.isalnum() for c in text) or len(text) > LONGEST_PHRASE:
-        return fail("this phrase is empty or far too long", "write it in a few words")
-    try:
-        parsed = _ENVIRONMENT.parse(text)
-    except TemplateSyntaxError as fault:
-        return fail(f"this phrase cannot be read: {fault}", "check the double braces {{ }}")
-    for node in parsed.find_all(nodes.Node):
-        if not isinstance(node, _ALLOWED):
-            return fail(
-                "this phrase does more than fill in values",
-                "use only {{ name }} and {% if name %} ... {% endif %}",
-            )
-    for name in sorted(meta.find_undeclared_variables(parsed) - set(variables)):
-        return fail(
-            f'"{name}" is not known in this phrase',
-            did_you_mean(name, variables, f"known: {', '.join(variables) or 'none'}"),
+        texts = forms if isinstance(forms, dict) and section != "allergens" else {"other": forms}
+        sound = "other" in texts and all(
+            key in PLURALS
+            and isinstance(text, str)
+            and is_plain(text)
+            and (section == "units" or any(c.isalnum() for c in text))
+            for key, text in texts.items()
         )
-    try:
-        _ENVIRONMENT.from_string(text).render(dict.fromkeys(variables, "2"))
-    except Exception as fault:  # whatever a phrase may do wrong, it does it here and not on a card
-        return fail(f"this phrase cannot be filled in: {fault}", "compare it with the shipped one")
-    return []
+        if not sound:
+            yield error(
+                tree.key((section, name)),
+                "words-form",
+                f'"{name}" should be a text, or a text for each plural form',
+                "write a word, or {one: ..., other: ...}",
+            )
