@@ -100,6 +100,7 @@ def card_meta(recipe: Recipe, programme: Programme) -> CardMeta:
         subject=f"{recipe.path}, version {recipe.version}, digest {recipe.digest}",
         revised=recipe.revised,
         path=recipe.path,
+        keywords=f"{recipe.id}, {recipe.digest}",
     )
 
 
@@ -127,6 +128,7 @@ class _Writer:
 
     def heading(self) -> Heading:
         recipe = self.recipe
+        ages, months = f"{recipe.age_from}–{recipe.age_to}", self.phrase("months")
         return Heading(
             title=self.say(lambda lang: recipe.title.get(lang.code, ""), recipe.at_key("title")),
             age_icon=IconUse(
@@ -134,10 +136,11 @@ class _Writer:
                 if recipe.age_from < 9
                 else AGE_ICONS[1]
                 if recipe.age_from < 12
-                else AGE_ICONS[2]
+                else AGE_ICONS[2],
+                alt=f"{ages} {months[0].text}",
             ),
-            ages=f"{recipe.age_from}–{recipe.age_to}",
-            months=self.phrase("months"),
+            ages=ages,
+            months=months,
         )
 
     def lead(self, time: LeadTime) -> Lead:

@@ -10,7 +10,7 @@ from cards.card.model import Card
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error
 from cards.layout import blocks_back, blocks_front
 from cards.layout.layoutfile import Layout
-from cards.layout.pages import MM, Item, Page, Pages, TextItem
+from cards.layout.pages import MM, Item, Page, Pages, Tag, TextItem
 from cards.layout.setting import Block, Setter, Try, moved
 from cards.text.faces import FontBook
 from cards.text.shape import GlyphMissing
@@ -54,7 +54,7 @@ def place(card: Card, layout: Layout, book: FontBook) -> Result[Pages]:
         side = _side(card, blocks, layout, book, room)
         faults += side.diagnostics
         if side.value is not None:
-            pages.append(Page(name, moved(side.value, margin, margin)))
+            pages.append(Page(name, moved(side.value, margin, margin, Tag("Sect", len(pages)))))
     if faults:
         return Result(None, tuple(faults))
     return Result(Pages(width, height, margin, card.meta, tuple(pages)))
@@ -158,8 +158,8 @@ def _spread(
     gap = _gap(setter) + max(0.0, left) / max(1, len(final) - 1)
     items: list[Item] = []
     y = 0.0
-    for _, block in final:
-        items += moved(block.items, 0, y)
+    for number, (_, block) in enumerate(final):
+        items += moved(block.items, 0, y, Tag("", number))
         y += block.height + gap
     return tuple(items)
 
