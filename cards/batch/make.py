@@ -46,7 +46,7 @@ def make_all(files: Sequence[Path], workspace: Workspace, kit: Kit) -> Iterator[
             )
             yield Made(run, None, None, (*run.diagnostics, clash))
             continue
-        written = write_whole(target, paint(run.pages), name)
+        written = write_whole(target, paint(run.pages, run.sources), name)
         faults = [*run.diagnostics, *written.diagnostics]
         sheet = None
         if written.value is not None:
