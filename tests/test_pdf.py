@@ -157,7 +157,7 @@ def test_all_fonts_are_embedded_subsets(demo: str, pdfs: dict[str, bytes]) -> No
 
 @pytest.mark.parametrize("demo", DEMOS)
 def test_the_file_is_small(demo: str, pdfs: dict[str, bytes]) -> None:
-    assert len(pdfs[demo]) < 80_000
+    assert len(pdfs[demo]) < 60_000
 
 
 def test_same_pages_same_bytes(demos: dict[str, Run], pdfs: dict[str, bytes]) -> None:

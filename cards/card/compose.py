@@ -208,8 +208,10 @@ class _Writer:
         given = line.ingredient
         amount = line.amount or given.grams
         said = self.say(lambda lang: need_words(line, lang), given.at)
+        number = number_range(amount.low, amount.high) if amount else ""
+        alt = f"{number} {said[0].text.replace('*', '')}".strip()
         try:
-            icons = measure_icons(amount, line.food, said[0].text.replace("*", ""))
+            icons = measure_icons(amount, line.food, alt)
         except TooMany as trouble:
             icons = ()
             self.faults.append(
@@ -220,7 +222,6 @@ class _Writer:
                     "use a larger measure: cups for many spoons, handfuls for many leaves",
                 )
             )
-        number = number_range(amount.low, amount.high) if amount else ""
         return NeedRow(icons, number, said)
 
     def steps(self) -> StepList:

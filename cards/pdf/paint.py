@@ -54,7 +54,7 @@ def paint(pages: Pages, sources: Mapping[str, str] = NO_SOURCES) -> bytes:
         "Lang": String(pages.meta.language),
         "Metadata": about.metadata(pages.meta, about.languages(pages)),
         "ViewerPreferences": Dictionary({"DisplayDocTitle": "true"}),
-        **tag(document, structure, sides),
+        **tag(document, structure, sides, pages.height),
         **outline(document, entries(structure), sides),
         **attach(document, sources, pages.meta.revised),
     }

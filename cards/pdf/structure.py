@@ -23,7 +23,7 @@ _HOLD_TEXT = frozenset(("H1", "H2", "P", "Lbl", "LBody", "TH", "TD", "Span", "Fi
 """Elements that words may stand in by themselves; in any other they make a paragraph."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, order=True)
 class Mark:
     """A stretch of a page: the page's index and the stretch's number there, both from 0."""
 
