@@ -13,14 +13,18 @@ from pathlib import Path
 from typing import Any
 
 import pypdf
+import pypdfium2
 import pytest
+import zxingcpp
 from pypdf.generic import ContentStream
 
 from cards.batch.kit import Kit
-from cards.batch.stages import Run, sheet_of
+from cards.batch.stages import Run, run_file, sheet_of
 from cards.layout.pages import Item, Pages, QrItem, Tag, TextItem
 from cards.pdf.paint import paint
+from cards.source.workspace import Workspace
 from tests.conftest import DEMO_FILES, PLAIN, ROOT, Bench
+from tests.test_layouts import LAYOUTS, kit_for
 
 DEMOS = [p.stem for p in DEMO_FILES]
 
@@ -349,6 +353,50 @@ def test_charts_tell_their_figures(read: dict[str, Tagged], demos: dict[str, Run
         assert analysis is not None
         if analysis.energy_density is not None:
             assert f"This dish: {analysis.energy_density:.2f} kcal per g." in charts[1].alt
+
+
+@pytest.mark.parametrize("languages", [("en", "hi"), ("hi",)])
+@pytest.mark.parametrize("layout", LAYOUTS)
+def test_every_layout_is_read_in_order(
+    layout: str, languages: tuple[str, ...], workspace: Workspace
+) -> None:
+    """Columns are read one after the other; boxes grow with the page; one H1 a side."""
+    kit = kit_for(workspace, layout, languages)
+    run = run_file(ROOT / "recipes" / "pumpkin-rice-moong.yaml", workspace, kit)
+    assert run.pages is not None
+    file = Tagged(paint(run.pages, run.sources))
+    assert file.bare == []
+    assert file.catalog["/Lang"] == languages[0]
+    assert squeezed(file.text(file.root)) == words(run.pages)
+    assert [n.nodes()[0].kind for n in file.root.nodes()] == ["H1"] * len(run.pages.pages)
+    assert faults_of(run.pages) == []
+    for node in file.of_kind("Figure", "Table"):
+        attributes = node.entry["/A"]
+        box = (attributes[-1] if isinstance(attributes, list) else attributes).get_object()["/BBox"]
+        number = node.marks()[0][0]
+        page = file.reader.pages[number].mediabox
+        assert 0 < float(box[0]) < float(box[2]) < float(page.right)
+        assert 0 < float(box[1]) < float(box[3]) < float(page.top)
+
+
+def test_what_is_drawn_small_and_printed_large_grows_whole(demos: dict[str, Run]) -> None:
+    """Page, pictures and the boxes of the tree grow by the same; pdfium finds the code there."""
+    pages = demos["pumpkin-rice-moong"].pages
+    assert pages is not None
+    data = paint(replace(pages, magnify=2.5))
+    file = Tagged(data)
+    printed = (2.5 * pages.width, 2.5 * pages.height)
+    assert [float(v) for v in file.reader.pages[1].mediabox[2:]] == pytest.approx(printed, abs=0.01)
+    code = next(n for n in file.of_kind("Figure") if n.alt.startswith("QR code"))
+    box = [float(v) for v in code.entry["/A"]["/BBox"]]
+    item = next(i for p in pages.pages for i in p.items if isinstance(i, QrItem))
+    assert box[2] - box[0] == pytest.approx(2.5 * item.side, abs=0.2)
+    document = pypdfium2.PdfDocument(data)
+    page = document[1].render(scale=1, grayscale=True).to_pil()
+    document.close()
+    left, top, right, bottom = box[0], printed[1] - box[3], box[2], printed[1] - box[1]
+    found = zxingcpp.read_barcodes(page.crop((left, top, right, bottom)))
+    assert [one.text for one in found] == [item.payload]
 
 
 def faults_of(pages: Pages) -> list[str]:

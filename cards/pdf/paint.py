@@ -13,6 +13,7 @@ from cards.pdf.clusterfont import ClusterFont, build_cluster_font
 from cards.pdf.content import page_content
 from cards.pdf.document import Array, Dictionary, Document, Name, Stream, String
 from cards.pdf.embed import embed
+from cards.pdf.ink import num
 from cards.pdf.outline import entries, outline
 from cards.pdf.structure import structure_of
 from cards.pdf.tags import tag
@@ -34,14 +35,16 @@ def paint(pages: Pages, sources: Mapping[str, str] = NO_SOURCES) -> bytes:
     named = {name: embed(document, font) for name, font in fonts.values()}
     resources = document.Reference(Dictionary({"Font": Dictionary(named)}))
     sides: list[Any] = []
+    larger = num(pages.magnify, 5)
+    before = "" if pages.magnify == 1 else f"{larger} 0 0 {larger} 0 0 cm\n"
     for number, stretches in enumerate(structure.pages):
-        content = page_content(stretches, pages.height, fonts).encode("ascii")
+        content = before + page_content(stretches, pages.height, fonts)
         side = {
             "Type": Name("Page"),
             "Parent": above,
-            "MediaBox": Array([0, 0, pages.width, pages.height]),
+            "MediaBox": Array([0, 0, pages.width * pages.magnify, pages.height * pages.magnify]),
             "Resources": resources,
-            "Contents": Stream(content),
+            "Contents": Stream(content.encode("ascii")),
             "StructParents": number,
             # going from field to field follows the structure
             "Tabs": Name("S"),
@@ -54,7 +57,7 @@ def paint(pages: Pages, sources: Mapping[str, str] = NO_SOURCES) -> bytes:
         "Lang": String(pages.meta.language),
         "Metadata": about.metadata(pages.meta, about.languages(pages)),
         "ViewerPreferences": Dictionary({"DisplayDocTitle": "true"}),
-        **tag(document, structure, sides, pages.height),
+        **tag(document, structure, sides, pages),
         **outline(document, entries(structure), sides),
         **attach(document, sources, pages.meta.revised),
     }

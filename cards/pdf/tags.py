@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from cards.layout.pages import Item
+from cards.layout.pages import Item, Pages
 from cards.pdf.document import Array, Dictionary, Document, Name, String
 from cards.pdf.structure import Element, Mark, Structure
 
@@ -20,15 +20,15 @@ _BOXED = ("Figure", "Table")
 
 
 def tag(
-    document: Document, structure: Structure, pages: Sequence[Any], height: float
+    document: Document, structure: Structure, pages: Sequence[Any], placed: Pages
 ) -> dict[str, Any]:
-    """Write the tree. ``pages`` are references to the pages, of a ``height`` in points.
+    """Write the tree. ``pages`` are references to the ``placed`` pages.
 
     Gives the catalog's entries; page ``n`` must say that ``n`` is its key in the parent tree.
     """
     tree = Dictionary({"Type": Name("StructTreeRoot")})
     root = document.Reference(tree)
-    writer = _Writer(document, structure.items, pages, height)
+    writer = _Writer(document, structure.items, pages, placed)
     tree["K"] = writer.element(structure.root, root)
     tree["RoleMap"] = Dictionary({own: Name(known) for own, known in _ROLES.items()})
     numbers: list[Any] = []
@@ -50,9 +50,9 @@ class _Writer:
         document: Document,
         items: Mapping[Mark, tuple[Item, ...]],
         pages: Sequence[Any],
-        height: float,
+        placed: Pages,
     ) -> None:
-        self._document, self._items, self._pages, self._height = document, items, pages, height
+        self._document, self._items, self._pages, self._placed = document, items, pages, placed
         self.parents: dict[Mark, Any] = {}
 
     def element(self, element: Element, parent: Any) -> Any:
@@ -95,7 +95,8 @@ class _Writer:
                 pick(side)
                 for pick, side in zip((min, min, max, max), zip(*boxes, strict=True), strict=True)
             )
-            corners = (left, self._height - bottom, right, self._height - top)
-            box = Array([round(value, 1) for value in corners])
+            height, larger = self._placed.height, self._placed.magnify
+            corners = (left, height - bottom, right, height - top)
+            box = Array([round(value * larger, 1) for value in corners])
             found.append(Dictionary({"O": Name("Layout"), "BBox": box}))
         return found
