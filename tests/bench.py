@@ -138,7 +138,7 @@ def _cards(count: int) -> None:
     checked = time.perf_counter() - started
     print(f"checked {count} in {checked:.2f} s: {count / checked:.0f} a second")
     started = time.perf_counter()
-    size = sum(len(paint(run.pages)) for run in runs if run.pages is not None)
+    size = sum(len(paint(run.pages, run.sources)) for run in runs if run.pages is not None)
     painted = time.perf_counter() - started
     print(
         f"painted {count} in {painted:.2f} s: {count / painted:.0f} a second, "

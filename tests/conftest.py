@@ -35,7 +35,9 @@ def demos(workspace: Workspace, kit: Kit) -> dict[str, Run]:
 
 @pytest.fixture(scope="session")
 def pdfs(demos: dict[str, Run]) -> dict[str, bytes]:
-    return {name: paint(run.pages) for name, run in demos.items() if run.pages is not None}
+    return {
+        name: paint(run.pages, run.sources) for name, run in demos.items() if run.pages is not None
+    }
 
 
 PLAIN = """\

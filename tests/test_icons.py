@@ -11,19 +11,18 @@ from pathlib import Path
 import pypdfium2
 import pytest
 from PIL import Image, ImageChops
-from reportlab.lib.colors import black, white
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 
 from cards.icons import catalogue
 from cards.icons.pen import FINE, GRID, Ink, RecordingPen
-from cards.pdf.ink import CanvasPen
+from cards.pdf.ink import BLACK, WHITE, CodePen, shown
 
 ROOT = Path(__file__).parent.parent
 MARGIN = 4.0
 """White round an icon in the test picture, in grid units."""
 
-ONE_COLOUR = {Ink.SOLID: black, Ink.FOOD: black, Ink.LINE: black, Ink.PAPER: white, Ink.GAP: white}
+ONE_COLOUR = {ink: WHITE if ink in (Ink.PAPER, Ink.GAP) else BLACK for ink in Ink}
 
 STEPS_AND_CAUTIONS = sorted(
     name for name in catalogue.names() if catalogue.find(name).true_height_mm is None
@@ -38,7 +37,9 @@ def one_bit(name: str, height_mm: float = 9.0, dpi: int = 300) -> Image.Image:
     sheet = io.BytesIO()
     size = ((icon.width + 2 * MARGIN) * scale, (icon.height + 2 * MARGIN) * scale)
     canvas = Canvas(sheet, pagesize=size)
-    icon.draw(CanvasPen(canvas, MARGIN * scale, MARGIN * scale, scale, ONE_COLOUR))
+    pen = CodePen(ONE_COLOUR)
+    icon.draw(pen)
+    canvas._code.append(shown(pen.code, MARGIN * scale, MARGIN * scale, scale))
     canvas.save()
     page = pypdfium2.PdfDocument(sheet.getvalue())[0]
     picture = page.render(scale=dpi / 72).to_pil().convert("L")

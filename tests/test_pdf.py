@@ -107,7 +107,7 @@ def test_a_file_without_the_cluster_map_loses_its_hindi(
     demos: dict[str, Run], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """The control: the check above can fail."""
-    from cards.pdf import paint as module
+    from cards.pdf import embed as module
 
     monkeypatch.setattr(
         module,
@@ -157,14 +157,14 @@ def test_all_fonts_are_embedded_subsets(demo: str, pdfs: dict[str, bytes]) -> No
 
 @pytest.mark.parametrize("demo", DEMOS)
 def test_the_file_is_small(demo: str, pdfs: dict[str, bytes]) -> None:
-    assert len(pdfs[demo]) < 80_000
+    assert len(pdfs[demo]) < 60_000
 
 
 def test_same_pages_same_bytes(demos: dict[str, Run], pdfs: dict[str, bytes]) -> None:
     for name in reversed(DEMOS):
         run = demos[name]
         assert run.pages is not None
-        assert paint(run.pages) == pdfs[name]
+        assert paint(run.pages, run.sources) == pdfs[name]
 
 
 def test_same_bytes_in_another_process_zone_and_hash_seed(tmp_path: Path) -> None:

@@ -52,7 +52,7 @@ def make_all(files: Sequence[Path], workspace: Workspace, kit: Kit) -> Iterator[
             )
             yield Made(run, None, None, (*run.diagnostics, clash))
             continue
-        card = paint(run.pages)
+        card = paint(run.pages, run.sources)
         written = write_whole(target, card, name)
         faults = [*run.diagnostics, *written.diagnostics]
         sheet = None

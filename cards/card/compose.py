@@ -121,6 +121,7 @@ def card_meta(recipe: Recipe, programme: Programme) -> CardMeta:
         subject=f"{recipe.path}, version {recipe.version}, digest {recipe.digest}",
         revised=recipe.revised,
         path=recipe.path,
+        keywords=f"{recipe.id}, {recipe.digest}",
     )
 
 
@@ -148,6 +149,7 @@ class _Writer:
 
     def heading(self) -> Heading:
         recipe = self.recipe
+        ages, months = f"{recipe.age_from}–{recipe.age_to}", self.phrase("months")
         return Heading(
             title=self.say(lambda lang: recipe.title.get(lang.code, ""), recipe.at_key("title")),
             age_icon=IconUse(
@@ -155,10 +157,11 @@ class _Writer:
                 if recipe.age_from < 9
                 else AGE_ICONS[1]
                 if recipe.age_from < 12
-                else AGE_ICONS[2]
+                else AGE_ICONS[2],
+                alt=f"{ages} {months[0].text}",
             ),
-            ages=f"{recipe.age_from}–{recipe.age_to}",
-            months=self.phrase("months"),
+            ages=ages,
+            months=months,
             one_of=self.phrase("one-of", number="{number}", count="{count}"),
         )
 
@@ -227,8 +230,10 @@ class _Writer:
         given = line.ingredient
         amount = line.amount or given.grams
         said = self.say(lambda lang: need_words(line, lang), given.at)
+        number = number_range(amount.low, amount.high) if amount else ""
+        alt = f"{number} {said[0].text.replace('*', '')}".strip()
         try:
-            icons = measure_icons(amount, line.food, said[0].text.replace("*", ""))
+            icons = measure_icons(amount, line.food, alt)
         except TooMany as trouble:
             icons = ()
             self.faults.append(
@@ -239,7 +244,6 @@ class _Writer:
                     "use a larger measure: cups for many spoons, handfuls for many leaves",
                 )
             )
-        number = number_range(amount.low, amount.high) if amount else ""
         return NeedRow(icons, number, said)
 
     def steps(self) -> StepList:

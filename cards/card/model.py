@@ -167,6 +167,7 @@ class CardMeta:
     revised: str
     path: str
     """Path of the recipe file, for messages about the card as a whole."""
+    keywords: str = ""
 
 
 @dataclass(frozen=True, slots=True)

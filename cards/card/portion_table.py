@@ -37,40 +37,48 @@ def _column(portion: Portion, say: Say, phrase: Callable[..., Said], seldom: boo
     number = number_range(portion.low, portion.high)
     amount = say(lambda lang: f"*{number}* {lang.unit(portion.unit, portion.high)}")
     meals = number_range(Fraction(portion.meals[0]), Fraction(portion.meals[1]))
+    ages = number_range(*(Fraction(n) for n in portion.months))
+    months = phrase("months")
+    often = phrase("at-most-weekly") if seldom else phrase("a-day", meals=meals)
     start: tuple[IconUse, ...] = ()
     # spoons before spoons would be counted together; then the number alone tells the start
     if portion.start and portion.unit != "tablespoon":
         first, last = portion.start
+        shown = number_range(Fraction(first), Fraction(last))
+        alt = say(lambda lang: f"{shown} {lang.unit('tablespoon', Fraction(last))}")[0].text
         start = tuple(
-            IconUse("tablespoon", (("fill", 1.0 if n < first else 0.0),)) for n in range(last)
+            IconUse("tablespoon", (("fill", 1.0 if n < first else 0.0),), alt=alt)
+            for n in range(last)
         )
     return PortionColumn(
-        age_icon=IconUse(_OF_BAND[portion.band]),
-        ages=number_range(*(Fraction(n) for n in portion.months)),
-        months=phrase("months"),
+        age_icon=IconUse(_OF_BAND[portion.band], alt=f"{ages} {months[0].text}"),
+        ages=ages,
+        months=months,
         texture=Marked(IconUse(f"texture-{portion.texture}", alt=texture[0].text), texture),
         start_icons=start,
-        amount_icons=_amount_icons(portion),
+        amount_icons=_amount_icons(portion, amount[0].text.replace("*", "")),
         amount=amount,
         start=number_range(*(Fraction(n) for n in portion.start)) if portion.start else "",
-        meal_icons=(IconUse("once-a-week"),) if seldom else _meal_icons(portion),
-        meals=phrase("at-most-weekly") if seldom else phrase("a-day", meals=meals),
+        meal_icons=(IconUse("once-a-week", alt=often[0].text),)
+        if seldom
+        else _meal_icons(portion, often[0].text),
+        meals=often,
     )
 
 
-def _meal_icons(portion: Portion) -> tuple[IconUse, ...]:
+def _meal_icons(portion: Portion, alt: str) -> tuple[IconUse, ...]:
     """A bowl a meal; an empty outline for one that may be."""
     return tuple(
-        IconUse("meal", (("fill", 1.0 if n < portion.meals[0] else 0.0),))
+        IconUse("meal", (("fill", 1.0 if n < portion.meals[0] else 0.0),), alt=alt)
         for n in range(portion.meals[1])
     )
 
 
-def _amount_icons(portion: Portion) -> tuple[IconUse, ...]:
+def _amount_icons(portion: Portion, alt: str) -> tuple[IconUse, ...]:
     """The larger amount; wholes, then the rest as a fill."""
     icon = {"cup": "cup", "tablespoon": "tablespoon", "piece": "chunk"}[portion.unit]
     if portion.high > MOST:
-        return (IconUse(icon, (("fill", 1.0),)),)
+        return (IconUse(icon, (("fill", 1.0),), alt=alt),)
     whole, rest = divmod(portion.high, 1)
     fills = [1.0] * int(whole) + ([float(rest)] if rest else [])
-    return tuple(IconUse(icon, (("fill", fill),)) for fill in fills)
+    return tuple(IconUse(icon, (("fill", fill),), alt=alt) for fill in fills)

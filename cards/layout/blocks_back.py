@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from cards.card.model import Foot, Heading, IconUse, Marked, SafetyBox, StepList, Text
 from cards.diagnostics.diagnostic import Place
-from cards.layout.pages import MM, Item, PanelItem, QrItem, RuleItem
+from cards.layout.pages import MM, Item, PanelItem, QrItem, RuleItem, Tag
 from cards.layout.parts import GAP, HAIR, beside_or_below, mark_with_words, part_heading
 from cards.layout.qr import qr_modules
 from cards.layout.setting import Block, Setter, icon_block, moved, row_of_icons, width
@@ -24,8 +24,9 @@ def running(block: Heading, setter: Setter, room: float, _extra: float) -> Block
     counted = _counted(block, setter)
     line = beside_or_below(bold, setter, room - width(counted), 3 * MM)
     rule = line.height + 1 * MM
-    right = moved(counted.items, room - width(counted), 0)
-    return Block((*line.items, *right, RuleItem(0, rule, room, rule, HAIR)), rule)
+    title = moved(line.items, 0, 0, Tag("H1"))
+    right = moved(counted.items, room - width(counted), 0, Tag("P"))
+    return Block((*title, *right, RuleItem(0, rule, room, rule, HAIR)), rule)
 
 
 def _counted(block: Heading, setter: Setter) -> Block:
@@ -48,13 +49,15 @@ def steps(block: StepList, setter: Setter, room: float, extra: float) -> Block:
     items: list[Item] = []
     y = 0.0
     following = iter(zip(rows, marks, strict=True))
-    for section in block.sections:
+    for part, section in enumerate(block.sections):
         if section.heading:
             y += gap if y else 0.0
             title = part_heading(section.heading, setter, setter.sizes.body)
-            items += moved(title.items, 0, y)
+            items += moved(title.items, 0, y, Tag("H2", part))
             y += title.height + gap / 2
-        for _ in section.rows:
+        for index in range(len(section.rows)):
+            listed = Tag("L", part, how="Decimal"), Tag("LI", index)
+            label, body = Tag("Lbl"), Tag("LBody")
             row, mark = next(following)
             # words may run on into the mark columns where a row has no marks
             words_room = room - words_x - (mark_width + GAP if row.marks else 0)
@@ -64,13 +67,13 @@ def steps(block: StepList, setter: Setter, room: float, extra: float) -> Block:
             icon = setter.icon(row.icon, icon_height)
             said = setter.stack(row.said, setter.sizes.body, words_room, "body")
             height = max(icon.height, said.height, mark.height)
-            for placed, x in (
-                (number, 0.0),
-                (icon, _NUMBER_MM * MM),
-                (said, words_x),
-                (mark, room - mark_width),
+            for placed, x, tag in (
+                (number, 0.0, label),
+                (icon, _NUMBER_MM * MM, body),
+                (said, words_x, body),
+                (mark, room - mark_width, body),
             ):
-                items += moved(placed.items, x, y + (height - placed.height) / 2)
+                items += moved(placed.items, x, y + (height - placed.height) / 2, *listed, tag)
             y += height + gap
     return Block(tuple(items), y - gap, rows=len(rows) - 1)
 
@@ -147,7 +150,9 @@ def _box(chosen: tuple[Marked, ...], setter: Setter, room: float) -> Block:
         row = cells[start : start + columns]
         height = max(c.height for c in row)
         for index, placed in enumerate(row):
-            items += moved(placed.items, pad + index * cell, y + (height - placed.height) / 2)
+            down = y + (height - placed.height) / 2
+            inside = Tag("Aside"), Tag("P", start + index)
+            items += moved(placed.items, pad + index * cell, down, *inside)
         y += height + 1 * MM
     y += pad - 1 * MM
     panel = PanelItem(0, 0, room, y, 2 * MM, PANEL_STROKE)
@@ -166,16 +171,16 @@ def foot(block: Foot, setter: Setter, room: float, _extra: float) -> Block:
     icons = row_of_icons([setter.icon(g.icon, 10 * MM) for g in block.groups], 1.5 * MM)
     title = setter.stack(block.brings, setter.layout.type.least, left * 0.4, "body")
     height = max(icons.height, title.height)
-    items += moved(title.items, 0, (height - title.height) / 2)
-    items += moved(icons.items, width(title) + GAP, (height - icons.height) / 2)
+    items += moved(title.items, 0, (height - title.height) / 2, Tag("P"))
+    items += moved(icons.items, width(title) + GAP, (height - icons.height) / 2, Tag("P"))
     y += height + 1.5 * MM
     first = mark_with_words(block.guidance, setter, left, 10 * MM)
-    items += moved(first.items, 0, y)
+    items += moved(first.items, 0, y, Tag("P", 1))
     y += first.height + 1 * MM
-    for text in block.trace:
+    for number, text in enumerate(block.trace, 2):
         named = text is block.trace[-1]
         line = _trace(Text(block.brings[0].language, text, Place("")), setter, left, named)
-        items += moved(line.items, 0, y)
+        items += moved(line.items, 0, y, Tag("P", number))
         y += line.height
     height = max(y, side)
     items += moved((code,), room - side, height - side)

@@ -12,7 +12,7 @@ from cards.card.model import (
     PortionTable,
 )
 from cards.diagnostics.diagnostic import Place
-from cards.layout.pages import MM, Item, RuleItem
+from cards.layout.pages import MM, Item, RuleItem, Tag
 from cards.layout.parts import (
     COLUMN_GAP,
     GAP,
@@ -33,6 +33,9 @@ from cards.layout.setting import (
     width,
 )
 
+THEN = IconUse("arrow", alt="→")
+"""From the first weeks' amount to what follows. A sign, since it stands for no word of its own."""
+
 
 def heading(block: Heading, setter: Setter, room: float, _extra: float) -> Block:
     """Title on the left, the child's age on the right, always in that corner."""
@@ -50,8 +53,8 @@ def heading(block: Heading, setter: Setter, room: float, _extra: float) -> Block
     )
     height = max(title.height, age.height)
     items = (
-        *title.items,
-        *moved(age.items, room - age_width, (height - age.height) / 2),
+        *moved(title.items, 0, 0, Tag("H1")),
+        *moved(age.items, room - age_width, (height - age.height) / 2, Tag("P")),
     )
     return Block(items, height)
 
@@ -65,7 +68,8 @@ def lead(block: Lead, setter: Setter, room: float, _extra: float) -> Block:
     pad = setter.between(1.5, 1) * MM
     items: list[Item] = [RuleItem(0, 0, room, 0, HAIR)]
     for index, placed in enumerate(cells):
-        items += moved(placed.items, index * cell, pad + (height - placed.height) / 2)
+        down = pad + (height - placed.height) / 2
+        items += moved(placed.items, index * cell, down, Tag("P", index))
     items.append(RuleItem(0, height + 2 * pad, room, height + 2 * pad, HAIR))
     return Block(tuple(items), height + 2 * pad)
 
@@ -92,23 +96,25 @@ def needs(block: NeedList, setter: Setter, room: float, extra: float) -> Block:
     gap = setter.row_gap(extra)
     items: list[Item] = []
     y = 0.0
-    for section in block.sections:
+    for part, section in enumerate(block.sections):
         if section.heading:
             y += gap if y else 0.0
             title = part_heading(section.heading, setter, setter.sizes.body)
-            items += moved(title.items, 0, y)
+            items += moved(title.items, 0, y, Tag("H2", part))
             y += title.height + gap / 2
-        for row in section.rows:
+        for index, row in enumerate(section.rows):
+            listed = Tag("L", part, how="Disc"), Tag("LI", index)
+            label, body = (*listed, Tag("Lbl")), (*listed, Tag("LBody"))
             fan, said, number = fans[id(row)], words[id(row)], numbers.get(id(row))
             height = max(fan.height, said.height, number.height if number else 0.0)
-            items += moved(
-                fan.items, icon_column - COLUMN_GAP - width(fan), y + (height - fan.height) / 2
-            )
+            left = icon_column - COLUMN_GAP - width(fan)
+            items += moved(fan.items, left, y + (height - fan.height) / 2, *label)
             if number:
                 # on the first line's baseline: read across as "6 big spoons rice"
                 first = y + (height - said.height) / 2 + baseline(said) - baseline(number)
-                items += moved(number.items, icon_column, first)
-            items += moved(said.items, icon_column + number_column, y + (height - said.height) / 2)
+                items += moved(number.items, icon_column, first, *body)
+            left = icon_column + number_column
+            items += moved(said.items, left, y + (height - said.height) / 2, *body)
             y += height + gap
     return Block(tuple(items), y - gap, rows=len(rows) - 1)
 
@@ -130,11 +136,19 @@ def portions(block: PortionTable, setter: Setter, room: float, extra: float) -> 
     pad = setter.between(1.5, 1) * MM + extra
     items: list[Item] = [RuleItem(0, 0, room, 0, HAIR)]
     y = pad
+    placed: list[tuple[int, int, tuple[Item, ...]]] = []
     for number in range(len(cells[0]) if cells else 0):
         height = max(rows[number].height for rows in cells)
         for index, rows in enumerate(cells):
-            items += moved(rows[number].items, index * cell, y + (height - rows[number].height) / 2)
+            inner, down = rows[number], y + (height - rows[number].height) / 2
+            # one age alone is one column, though it is set in two
+            at = (number, index) if block.columns[1:] else (number + index * len(rows), 0)
+            tag = Tag("TD", at[1]) if at[0] else Tag("TH", at[1], how="Column")
+            inside = Tag("Table"), Tag("TR", at[0]), tag
+            placed.append((*at, moved(inner.items, index * cell, down, *inside)))
         y += height + row
+    for _, _, inner_items in sorted(placed, key=lambda one: one[:2]):
+        items += inner_items
     for index in range(1, len(cells)):
         x = index * cell - COLUMN_GAP / 2
         items.append(RuleItem(x, pad, x, y - row, HAIR))
@@ -144,8 +158,8 @@ def portions(block: PortionTable, setter: Setter, room: float, extra: float) -> 
     x = width(icon) + GAP
     words = beside_or_below(block.breast_milk.said, setter, room - x, 4 * MM)
     height = max(icon.height, words.height)
-    items += moved(icon.items, 0, y + (height - icon.height) / 2)
-    items += moved(words.items, x, y + (height - words.height) / 2)
+    items += moved(icon.items, 0, y + (height - icon.height) / 2, Tag("P"))
+    items += moved(words.items, x, y + (height - words.height) / 2, Tag("P"))
     return Block(tuple(items), y + height, rows=4)
 
 
@@ -167,7 +181,7 @@ def _amount(column: PortionColumn, setter: Setter, room: float) -> Block:
     """Icons, and below them the number; "2-3, then" before it where the first weeks have less."""
     icons = [setter.measure(icon) for icon in column.start_icons]
     if icons:
-        icons.append(setter.icon(IconUse("arrow"), 5 * MM))
+        icons.append(setter.icon(THEN, 5 * MM))
     icons += [setter.measure(icon) for icon in column.amount_icons]
     fan = fan_of_icons(icons, 0.6 * MM, room)
     words = beside_or_below(column.amount, setter, room, 3 * MM)
@@ -186,7 +200,7 @@ def _ahead(start: str, setter: Setter, at: Place) -> Block:
     """The first weeks' number of spoons and an arrow to what follows."""
     size = setter.layout.type.least[0]
     number = setter.line(start, size, "und", "body", at, bold=True)
-    arrow = setter.icon(IconUse("arrow"), 2.6 * MM)
+    arrow = setter.icon(THEN, 2.6 * MM)
     x = width(number) + 1 * MM
     middle = baseline(number) - FIGURE_HEIGHT / 2 * size - arrow.height / 2
     return Block(

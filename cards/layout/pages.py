@@ -14,6 +14,26 @@ MM = 72 / 25.4
 
 
 @dataclass(frozen=True, slots=True)
+class Tag:
+    """An element of the file's structure that an item stands in, as ISO 32000 (14.8) names them.
+
+    Neighbours with equal tags stand in one element; ``number`` keeps siblings apart. A tag
+    without a kind does only that. ``alt`` says a figure in words; ``how`` is the scope of a
+    table's heading or the numbering of a list. What is tagged "Artifact" is not read aloud.
+    """
+
+    kind: str
+    number: int = 0
+    alt: str = ""
+    how: str = ""
+    language: str = ""
+
+
+Tags = tuple[Tag, ...]
+"""From the outermost element to the innermost."""
+
+
+@dataclass(frozen=True, slots=True)
 class TextItem:
     """One set line. ``x`` is its left edge, ``y`` its baseline."""
 
@@ -27,9 +47,10 @@ class TextItem:
     top: float
     bottom: float
     """Upper and lower edge of the line's own space, for the overlap check."""
+    tags: Tags = ()
 
-    def moved(self, dx: float, dy: float) -> TextItem:
-        """The same, elsewhere."""
+    def moved(self, dx: float, dy: float, tags: Tags = ()) -> TextItem:
+        """The same elsewhere, inside ``tags``."""
         # written out, here and for icons: a page is moved together from thousands of small moves
         return TextItem(
             self.x + dx,
@@ -41,6 +62,7 @@ class TextItem:
             self.at,
             self.top + dy,
             self.bottom + dy,
+            tags + self.tags,
         )
 
     @property
@@ -60,10 +82,19 @@ class IconItem:
     icon: IconUse
     under: bool = False
     """True where text is printed on it, as a number on a clock."""
+    tags: Tags = ()
 
-    def moved(self, dx: float, dy: float) -> IconItem:
-        """The same, elsewhere."""
-        return IconItem(self.x + dx, self.y + dy, self.width, self.height, self.icon, self.under)
+    def moved(self, dx: float, dy: float, tags: Tags = ()) -> IconItem:
+        """The same elsewhere, inside ``tags``."""
+        return IconItem(
+            self.x + dx,
+            self.y + dy,
+            self.width,
+            self.height,
+            self.icon,
+            self.under,
+            tags + self.tags,
+        )
 
     @property
     def box(self) -> tuple[float, float, float, float]:
@@ -80,10 +111,13 @@ class RuleItem:
     x2: float
     y2: float
     stroke: float
+    tags: Tags = ()
 
-    def moved(self, dx: float, dy: float) -> RuleItem:
-        """The same, elsewhere."""
-        return replace(self, x1=self.x1 + dx, y1=self.y1 + dy, x2=self.x2 + dx, y2=self.y2 + dy)
+    def moved(self, dx: float, dy: float, tags: Tags = ()) -> RuleItem:
+        """The same elsewhere, inside ``tags``."""
+        return RuleItem(
+            self.x1 + dx, self.y1 + dy, self.x2 + dx, self.y2 + dy, self.stroke, tags + self.tags
+        )
 
     @property
     def box(self) -> tuple[float, float, float, float]:
@@ -101,10 +135,11 @@ class PanelItem:
     height: float
     radius: float
     stroke: float
+    tags: Tags = ()
 
-    def moved(self, dx: float, dy: float) -> PanelItem:
-        """The same, elsewhere."""
-        return replace(self, x=self.x + dx, y=self.y + dy)
+    def moved(self, dx: float, dy: float, tags: Tags = ()) -> PanelItem:
+        """The same elsewhere, inside ``tags``."""
+        return replace(self, x=self.x + dx, y=self.y + dy, tags=tags + self.tags)
 
     @property
     def box(self) -> tuple[float, float, float, float]:
@@ -124,10 +159,11 @@ class BarItem:
     width: float
     height: float
     shade: str
+    tags: Tags = ()
 
-    def moved(self, dx: float, dy: float) -> BarItem:
-        """The same, elsewhere."""
-        return replace(self, x=self.x + dx, y=self.y + dy)
+    def moved(self, dx: float, dy: float, tags: Tags = ()) -> BarItem:
+        """The same elsewhere, inside ``tags``."""
+        return replace(self, x=self.x + dx, y=self.y + dy, tags=tags + self.tags)
 
     @property
     def box(self) -> tuple[float, float, float, float]:
@@ -145,15 +181,16 @@ class QrItem:
     modules: int
     """Modules on a side, without quiet zone."""
     payload: str
+    tags: Tags = ()
 
     @property
     def rows(self) -> tuple[str, ...]:
         """The modules, "1" for dark, worked out where they are painted."""
         return qr_rows(self.payload)
 
-    def moved(self, dx: float, dy: float) -> QrItem:
-        """The same, elsewhere."""
-        return replace(self, x=self.x + dx, y=self.y + dy)
+    def moved(self, dx: float, dy: float, tags: Tags = ()) -> QrItem:
+        """The same elsewhere, inside ``tags``."""
+        return replace(self, x=self.x + dx, y=self.y + dy, tags=tags + self.tags)
 
     @property
     def box(self) -> tuple[float, float, float, float]:

@@ -8,7 +8,7 @@ from cards.card.model import Card
 from cards.diagnostics.diagnostic import Diagnostic, Result
 from cards.layout import refusals
 from cards.layout.layoutfile import Columns, Layout, blocks_of
-from cards.layout.pages import MM, Item, Page, Pages
+from cards.layout.pages import MM, Item, Page, Pages, Tag
 from cards.layout.setting import Setter, Try, moved
 from cards.layout.split import split_card
 from cards.layout.stack import Known, Named, Stacker
@@ -42,7 +42,8 @@ def place(card: Card, layout: Layout, book: FontBook) -> Result[Pages]:
         faults += sides.diagnostics
         for number, items in enumerate(sides.value or (), 1):
             own = name if number == 1 else f"{name} {number}"
-            pages.append(Page(own, moved(items, margin, margin)))
+            placed = moved(items, margin, margin, Tag("Sect", len(pages)))
+            pages.append(Page(own, placed))
     if faults:
         return Result(None, tuple(faults))
     return Result(Pages(width, height, margin, card.meta, tuple(pages), layout.magnify))

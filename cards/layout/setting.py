@@ -10,7 +10,7 @@ from cards.card.model import IconUse, Said
 from cards.diagnostics.diagnostic import Place
 from cards.icons import catalogue
 from cards.layout.layoutfile import Layout
-from cards.layout.pages import MM, IconItem, Item, TextItem
+from cards.layout.pages import MM, IconItem, Item, Tag, TextItem
 from cards.text.faces import FontBook
 from cards.text.runs import main_script
 from cards.text.wrap import Line, Span, plain, spans_of, width_of, words_of, wrap
@@ -195,9 +195,9 @@ def width(block: Block) -> float:
     return max((item.box[2] for item in block.items), default=0.0) if not block.span else block.span
 
 
-def moved(items: Sequence[Item], dx: float, dy: float) -> tuple[Item, ...]:
-    """Items, elsewhere."""
-    return tuple([item.moved(dx, dy) for item in items])
+def moved(items: Sequence[Item], dx: float, dy: float, *tags: Tag) -> tuple[Item, ...]:
+    """Items elsewhere, inside ``tags``."""
+    return tuple([item.moved(dx, dy, tags) for item in items])
 
 
 def row_of_icons(blocks: Sequence[Block], gap: float, tight: float = 1.0) -> Block:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from cards.card.sheet import Sheet, SheetTable
-from cards.layout import charts
-from cards.layout.pages import MM, Item, Page, Pages
+from cards.layout import chart_words, charts
+from cards.layout.pages import MM, Item, Page, Pages, Tag
 from cards.layout.sheet_type import Column, Type
 from cards.text.faces import FontBook
 
@@ -30,13 +31,21 @@ def place_sheet(sheet: Sheet, book: FontBook) -> Pages:
         kind,
         "Does 100 kcal of this dish bring what a breastfed child needs from food?",
         charts.densities(sheet, kind, column.width),
+        chart_words.densities(sheet),
     )
-    _chart(column, kind, "Is it thick enough?", charts.thickness(sheet, kind, column.width))
+    _chart(
+        column,
+        kind,
+        "Is it thick enough?",
+        charts.thickness(sheet, kind, column.width),
+        chart_words.thickness(sheet),
+    )
     _chart(
         column,
         kind,
         "Where do protein, iron, zinc and vitamin A come from?",
         charts.origins(sheet, kind, column.width),
+        chart_words.origins(sheet),
     )
     _table(
         column,
@@ -79,7 +88,7 @@ def place_sheet(sheet: Sheet, book: FontBook) -> Pages:
 
 def _head(sheet: Sheet, kind: Type, column: Column) -> None:
     items, height = kind.paragraph(sheet.title, 0, 0, column.width, TITLE, "bold")
-    column.add(list(items), height + 2)
+    column.add(items, height + 2, column.tag("H1"))
     _paragraphs(column, kind, (*sheet.facts, CAUTION), BODY)
     column.y += 4
 
@@ -88,7 +97,7 @@ def _paragraphs(column: Column, kind: Type, texts: Iterable[str], size: float) -
     for text in texts:
         if text:
             items, height = kind.paragraph(text, 0, 0, column.width, size)
-            column.add(list(items), height + 1)
+            column.add(items, height + 1, column.tag("P"))
 
 
 def _heading(column: Column, kind: Type, text: str, follows: float) -> None:
@@ -98,13 +107,15 @@ def _heading(column: Column, kind: Type, text: str, follows: float) -> None:
     column.rule()
     column.y += 2
     items, height = kind.paragraph(text, 0, 0, column.width, HEAD, "bold")
-    column.add(list(items), height + 1)
+    column.add(items, height + 1, column.tag("H2"))
 
 
-def _chart(column: Column, kind: Type, question: str, chart: tuple[list[Item], float]) -> None:
+def _chart(
+    column: Column, kind: Type, question: str, chart: tuple[list[Item], float], alt: str
+) -> None:
     items, height = chart
     _heading(column, kind, question, height)
-    column.add(items, height + 2)
+    column.add(items, height + 2, column.tag("Figure", alt))
 
 
 def _section(column: Column, kind: Type, title: str, texts: tuple[str, ...]) -> None:
@@ -129,12 +140,20 @@ def _table(
             weight = "bold" if number == 0 else "regular"
             room = edges[index + 1] - edges[index] - 4
             cell, used = kind.paragraph(text, edges[index], 0, room, SMALL, weight)
-            items += cell
+            items += [item.moved(0, 0, (_cell(number, index),)) for item in cell]
             height = max(height, used)
         rows.append((items, height + 1))
     _heading(column, kind, title, sum(height for _, height in rows))
-    for items, height in rows:
-        column.add(items, height)
+    whole = column.tag("Table")
+    for number, (items, height) in enumerate(rows):
+        column.add(items, height, whole, Tag("TR", number))
+
+
+def _cell(row: int, index: int) -> Tag:
+    """The first row heads its columns, and the first cell of the others its row."""
+    if row and index:
+        return Tag("TD", index)
+    return Tag("TH", index, how="Row" if row else "Column")
 
 
 def _finish(sheet: Sheet, kind: Type, column: Column, margin: float) -> Pages:
@@ -153,5 +172,8 @@ def _finish(sheet: Sheet, kind: Type, column: Column, margin: float) -> Pages:
             7.5,
             right=True,
         )
-        pages.append(Page(f"sheet {number}", (*items, left, right)))
-    return Pages(WIDTH_MM * MM, height, margin, sheet.meta, tuple(pages))
+        foot = [item.moved(0, 0, (Tag("Artifact"),)) for item in (left, right)]
+        pages.append(Page(f"sheet {number}", (*items, *foot)))
+    # the sheet is English, whatever the card's first language
+    meta = replace(sheet.meta, language="en")
+    return Pages(WIDTH_MM * MM, height, margin, meta, tuple(pages))

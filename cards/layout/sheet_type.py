@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from cards.diagnostics.diagnostic import Place
-from cards.layout.pages import Item, RuleItem, TextItem
+from cards.layout.pages import Item, RuleItem, Tag, TextItem
 from cards.text.faces import FontBook
 from cards.text.runs import main_script
 from cards.text.shape import GlyphMissing
@@ -103,6 +104,8 @@ class Column:
     y: float = 0.0
     done: list[tuple[Item, ...]] = field(default_factory=list)
     items: list[Item] = field(default_factory=list)
+    tagged: int = 0
+    """Elements so far, so that each has a number of its own."""
 
     def __post_init__(self) -> None:
         self.y = self.top
@@ -114,11 +117,16 @@ class Column:
             self.items = []
             self.y = self.top
 
-    def add(self, items: list[Item], height: float) -> None:
-        """Put items, placed from the column's corner, and move on."""
+    def add(self, items: Sequence[Item], height: float, *tags: Tag) -> None:
+        """Put items, placed from the column's corner and standing in ``tags``, and move on."""
         self.need(height)
-        self.items += [item.moved(self.left, self.y) for item in items]
+        self.items += [item.moved(self.left, self.y, tags) for item in items]
         self.y += height
+
+    def tag(self, kind: str, alt: str = "") -> Tag:
+        """A new element of a kind."""
+        self.tagged += 1
+        return Tag(kind, self.tagged, alt)
 
     def rule(self) -> None:
         """A hairline across."""

@@ -9,7 +9,7 @@ from typing import Any
 from cards.card.model import Card
 from cards.layout import blocks_back, blocks_front
 from cards.layout.layoutfile import Columns
-from cards.layout.pages import MM, Item, RuleItem
+from cards.layout.pages import MM, Item, RuleItem, Tag
 from cards.layout.parts import HAIR
 from cards.layout.setting import Block, Setter, moved
 
@@ -82,8 +82,8 @@ class Stacker:
         gap = self.gap + max(0.0, left) / max(1, len(final) - 1)
         items: list[Item] = []
         y = 0.0
-        for _, block in final:
-            items += moved(block.items, 0, y)
+        for number, (_, block) in enumerate(final):
+            items += moved(block.items, 0, y, Tag("", number))
             y += block.height + gap
         return tuple(items)
 
@@ -114,10 +114,11 @@ class Stacker:
         items: list[Item] = []
         y = 0.0
         share = left / sum(isinstance(band, Columns) for band in bands)
-        for band in bands:
+        for number, band in enumerate(bands):
             _, block = self._band(band, width, 0.0)
+            own_tag = Tag("", number)
             if isinstance(band, str):
-                items += moved(block.items, 0, y)
+                items += moved(block.items, 0, y, own_tag)
                 y += block.height + self.gap
                 continue
             height = block.height + share
@@ -125,7 +126,8 @@ class Stacker:
             for index, (names, own) in enumerate(self._shares(band, width)):
                 if index:
                     items.append(RuleItem(x - self.gap, y, x - self.gap, y + height, HAIR))
-                items += moved(self.filled(names, (own, height)), x, y)
+                filled = self.filled(names, (own, height))
+                items += moved(filled, x, y, own_tag, Tag("", index))
                 x += own + 2 * self.gap
             y += height + self.gap
         return tuple(items)

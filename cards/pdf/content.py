@@ -1,0 +1,107 @@
+"""Placed items as the operators of a page's content stream (ISO 32000-1, 8 and 9)."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from cards.icons import catalogue
+from cards.layout.pages import BarItem, IconItem, Item, PanelItem, QrItem, RuleItem, TextItem
+from cards.pdf.clusterfont import ClusterFont
+from cards.pdf.ink import ACCENT, colour_code, icon_code, num, shown
+from cards.pdf.structure import Stretch
+from cards.text.faces import Face
+from cards.text.shape import blank_clusters
+
+DARK = "0.25 g"
+"""Bars of a chart: dark enough for any copy, lighter than the words."""
+
+_ROUND = 0.5523
+"""Handles of a quarter circle as a Bezier curve, in radii."""
+
+Fonts = Mapping[Face, tuple[str, ClusterFont]]
+"""The name of each face on the page, and its font."""
+
+
+def page_content(stretches: Iterable[Stretch], height: float, fonts: Fonts) -> str:
+    """A page's content, each stretch between its marks. ``height`` is the page's in points."""
+    code: list[str] = []
+    for stretch in stretches:
+        if stretch.mark is None:
+            code.append("/Artifact BMC")
+        else:
+            code.append(f"/{stretch.kind} <</MCID {stretch.mark.number}>> BDC")
+        code += [item_code(item, height, fonts) for item in stretch.items]
+        code.append("EMC")
+    return "\n".join(code)
+
+
+def item_code(item: Item, height: float, fonts: Fonts) -> str:
+    """One item. Fills are black unless the item says otherwise, and are so again after it."""
+    if isinstance(item, TextItem):
+        return _text(item, height, fonts)
+    if isinstance(item, IconItem):
+        scale = item.height / catalogue.find(item.icon.name).height
+        code = icon_code(item.icon.name, item.icon.params)
+        return shown(code, item.x, height - item.y - item.height, scale)
+    if isinstance(item, RuleItem):
+        ends = (item.x1, height - item.y1, item.x2, height - item.y2)
+        x1, y1, x2, y2 = (num(v) for v in ends)
+        return f"{num(item.stroke)} w {x1} {y1} m {x2} {y2} l S"
+    if isinstance(item, PanelItem):
+        return _panel(item, height)
+    if isinstance(item, BarItem):
+        fill = f"{colour_code(ACCENT)} rg" if item.shade == "accent" else DARK
+        return f"q {fill} {_rectangle(item.x, height - item.y - item.height, item)} f Q"
+    return _qr(item, height)
+
+
+def _rectangle(x: float, y: float, item: BarItem) -> str:
+    return f"{num(x)} {num(y)} {num(item.width)} {num(item.height)} re"
+
+
+def _text(item: TextItem, height: float, fonts: Fonts) -> str:
+    """A line and a blank, as ISO 32000-1 (14.8.2.5) asks.
+
+    Without it a program that reads aloud would join the line's last word to the next one.
+    """
+    code = [f"BT {num(item.x)} {num(height - item.y)} Td"]
+    for piece in item.line.pieces:
+        name, font = fonts[piece.face]
+        code.append(f"/{name} {num(item.size)} Tf <{font.hex(piece.clusters)}> Tj")
+    code.append(f"<{font.hex(blank_clusters(piece.face))}> Tj ET")
+    return " ".join(code)
+
+
+def _panel(item: PanelItem, height: float) -> str:
+    r, k = item.radius, item.radius * (1 - _ROUND)
+    x1, x2 = item.x, item.x + item.width
+    y1, y2 = height - item.y - item.height, height - item.y
+    path: list[tuple[str, tuple[float, ...]]] = [
+        ("m", (x1 + r, y1)),
+        ("l", (x2 - r, y1)),
+        ("c", (x2 - k, y1, x2, y1 + k, x2, y1 + r)),
+        ("l", (x2, y2 - r)),
+        ("c", (x2, y2 - k, x2 - k, y2, x2 - r, y2)),
+        ("l", (x1 + r, y2)),
+        ("c", (x1 + k, y2, x1, y2 - k, x1, y2 - r)),
+        ("l", (x1, y1 + r)),
+        ("c", (x1, y1 + k, x1 + k, y1, x1 + r, y1)),
+    ]
+    drawn = " ".join(f"{' '.join(num(v) for v in at)} {verb}" for verb, at in path)
+    return f"{num(item.stroke)} w {drawn} s"
+
+
+def _qr(item: QrItem, height: float) -> str:
+    """Dark modules as one path of horizontal runs: single squares would show hairlines."""
+    module = item.side / (len(item.rows) + 8)
+    runs: list[str] = []
+    for number, row in enumerate(item.rows):
+        start = 0
+        while (start := row.find("1", start)) >= 0:
+            end = row.find("0", start)
+            end = len(row) if end < 0 else end
+            # in modules from the upper left one, so that the numbers are short
+            runs.append(f"{start} {-number - 1} {end - start} 1 re")
+            start = end
+    x, y = item.x + 4 * module, height - item.y - 4 * module
+    return shown(f"{' '.join(runs)} f", x, y, module)
