@@ -29,7 +29,7 @@ from cards.batch.kit import Kit, open_kit
 from cards.batch.make import make_all
 from cards.batch.memory import Said, check_all, keep, recall
 from cards.batch.new import file_name, new_recipe
-from cards.batch.show import STAGES, stage_text
+from cards.batch.show import STAGES, ink_text, stage_text
 from cards.batch.stages import run_file
 from cards.batch.tidy import tidy_file
 from cards.batch.write import write_whole
@@ -59,8 +59,9 @@ def command() -> None:
 
 @command.command()
 @_FILES
+@click.option("--ink", is_flag=True, help="Say how much of each side is black.")
 @_HOW
-def make(files: tuple[Path, ...], json_lines: bool) -> None:
+def make(files: tuple[Path, ...], ink: bool, json_lines: bool) -> None:
     """Make the cards of FILES, or of every recipe in the folder, into out/."""
     workspace, kit = _begin(json_lines)
     chosen = _chosen(files, workspace)
@@ -74,6 +75,8 @@ def make(files: tuple[Path, ...], json_lines: bool) -> None:
                 done = workspace.name(made.pdf) if made.pdf else "no card"
                 done += f", {made.sheet.name}" if made.sheet else ""
                 click.echo(f"{made.run.name} -> {done}: {tally(made.diagnostics)}")
+                if ink and made.run.pages:
+                    click.echo(f"  {ink_text(made.run.pages)}")
             _tell(made.diagnostics, {**kit.sources, **made.run.sources}, json_lines)
     sys.exit(ERRORS if has_errors(errors) else 0)
 

@@ -74,6 +74,12 @@ class QrSize(_Part):
     least_module_mm: Annotated[float, Field(ge=0.4)]
 
 
+class InkLimit(_Part):
+    """The most of a side that may be black, in percent; more is smeared and eaten by copiers."""
+
+    most_percent: Annotated[float, Field(gt=0, le=50)] = 12.0
+
+
 class Layout(_Part):
     """A layout file."""
 
@@ -85,6 +91,7 @@ class Layout(_Part):
     space: Space
     safety: SafetyShape
     qr: QrSize
+    ink: InkLimit = InkLimit()
 
     @model_validator(mode="after")
     def _blocks_once(self) -> Layout:

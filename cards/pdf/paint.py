@@ -20,10 +20,7 @@ from cards.text.faces import Face
 from cards.text.shape import Cluster
 
 ACCENT = Color(0x8A / 255, 0x3A / 255, 0x0E / 255)
-"""The one accent: a rust, 7.9 to 1 against white, a third of the way up from black in grey."""
-
-DARK = Color(0.25, 0.25, 0.25)
-"""Bars of a chart: dark enough for any copy, lighter than the words."""
+"""The one accent: a rust, 7.8 to 1 against white, a third of the way up from black in grey."""
 
 _COLOURS = {
     Ink.SOLID: black,
@@ -134,7 +131,7 @@ def _paint_item(
             fill=0,
         )
     elif isinstance(item, BarItem):
-        canvas.setFillColor(ACCENT if item.shade == "accent" else DARK)
+        canvas.setFillColor(ACCENT if item.shade == "accent" else black)
         y = height - item.y - item.height
         canvas.rect(item.x, y, item.width, item.height, stroke=0, fill=1)
     elif isinstance(item, QrItem):
