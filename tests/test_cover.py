@@ -14,8 +14,8 @@ from click.testing import CliRunner
 from PIL import Image
 from pypdf.generic import ContentStream
 
-from cards.batch.kit import Kit
-from cards.batch.stages import Run, sheet_of
+from cards.batch.kit import Kit, open_kit
+from cards.batch.stages import Run, run_file, sheet_of
 from cards.cli import command
 from cards.icons import catalogue
 from cards.icons.cover import inked
@@ -27,6 +27,7 @@ from cards.layout.layoutfile import load_layout
 from cards.layout.pages import BarItem, Pages, RuleItem
 from cards.layout.sheet_type import Type
 from cards.pdf.paint import paint
+from cards.source.workspace import Workspace
 from tests.conftest import DEMO_FILES, ROOT
 from tests.copier import raster
 from tests.test_icons import MARGIN, black_share, one_bit
@@ -69,6 +70,19 @@ def test_a_drawing_inks_what_its_raster_shows(name: str) -> None:
     picture = one_bit(name, 24.0)
     box = (icon.width + 2 * MARGIN) * (icon.height + 2 * MARGIN)
     assert inked(name) == pytest.approx(black_share(picture) * box, abs=0.01 * GRID**2)
+
+
+@pytest.mark.parametrize("layout", ["full-sheet", "pocket-card"])
+def test_other_layouts_are_no_heavier(layout: str, workspace: Workspace) -> None:
+    """Larger and smaller than drawn, in columns, run on: the blackest demo dish on each."""
+    kit = open_kit(workspace, layout).value
+    assert kit is not None
+    pages = run_file(ROOT / "recipes" / "pumpkin-rice-moong.yaml", workspace, kit).pages
+    assert pages is not None
+    data = paint(pages)
+    for number, cover in enumerate(ink_covers(pages)):
+        assert cover == pytest.approx(black(data, number), abs=0.005)
+        assert black(data, number) < kit.layout.ink.most_percent / 100
 
 
 def with_bar(pages: Pages, share: float) -> Pages:
