@@ -30,7 +30,7 @@ from cards.batch.make import Made, make_all
 from cards.batch.memory import Said, check_all, keep, recall
 from cards.batch.new import file_name, new_recipe
 from cards.batch.printing import Up, print_up
-from cards.batch.show import STAGES, stage_text
+from cards.batch.show import STAGES, ink_text, stage_text
 from cards.batch.stages import run_file
 from cards.batch.tidy import tidy_file
 from cards.batch.tiling import print_tiles
@@ -81,6 +81,7 @@ def command() -> None:
 )
 @click.option("--bleed", is_flag=True, help="3 mm round each card, cut marks outside them.")
 @click.option("--tile", type=click.Choice(["a4"]), help="Also cut large pages into A4 sheets.")
+@click.option("--ink", is_flag=True, help="Say how much of each side is black.")
 @_HOW
 @click.option("--layout", metavar="NAME", default="", help="Another layout than the programme's.")
 def make(
@@ -91,6 +92,7 @@ def make(
     flip: Flip,
     bleed: bool,
     tile: str | None,
+    ink: bool,
     json_lines: bool,
     layout: str,
 ) -> None:
@@ -113,6 +115,8 @@ def make(
                 done = workspace.name(made.pdf) if made.pdf else "no card"
                 done += f", {made.sheet.name}" if made.sheet else ""
                 click.echo(visible(f"{made.run.name} -> {done}: {tally(made.diagnostics)}"))
+                if ink and made.run.pages:
+                    click.echo(f"  {ink_text(made.run.pages)}")
             _tell(made.diagnostics, {**kit.sources, **made.run.sources}, json_lines)
     printed = [print_tiles(made, cards_made, workspace, kit) for made in cards_made if tile]
     printed += [print_up(cards_made, wish, workspace, kit)] if up else []

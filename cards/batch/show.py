@@ -10,7 +10,8 @@ from typing import Any
 from cards.batch.analysis_text import analysis_text
 from cards.batch.stages import Run
 from cards.diagnostics.diagnostic import Place
-from cards.layout.pages import IconItem, PanelItem, QrItem, RuleItem, TextItem
+from cards.layout.cover import ink_covers
+from cards.layout.pages import IconItem, Pages, PanelItem, QrItem, RuleItem, TextItem
 from cards.source.amounts import Amount, Duration
 from cards.text.faces import Face
 from cards.words.numbers import number_range
@@ -28,6 +29,12 @@ def stage_text(run: Run, stage: str) -> str:
     if stage == "pages":
         return pages_text(run)
     return "\n".join(_outline(value, 0)) + "\n"
+
+
+def ink_text(pages: Pages) -> str:
+    """How much of each side is black, for who pays the toner."""
+    covers = zip(pages.pages, ink_covers(pages), strict=True)
+    return "ink: " + ", ".join(f"{page.name} {cover:.1%}" for page, cover in covers)
 
 
 def _outline(value: Any, depth: int) -> Iterator[str]:

@@ -51,9 +51,9 @@ def _cells(text: str) -> int:
 
 
 def as_json(diagnostic: Diagnostic) -> str:
-    """One diagnostic as one JSON line."""
+    """One diagnostic as one JSON line; half a character, which no file can hold, as a mark."""
     d = diagnostic
-    return json.dumps(
+    line = json.dumps(
         {
             "file": d.place.file,
             "line": d.place.line,
@@ -66,6 +66,7 @@ def as_json(diagnostic: Diagnostic) -> str:
         },
         ensure_ascii=False,
     )
+    return line.encode("utf-8", errors="replace").decode("utf-8")
 
 
 def tally(diagnostics: Iterable[Diagnostic]) -> str:

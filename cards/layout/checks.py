@@ -1,10 +1,11 @@
-"""Checks on placed pages: nothing leaves the page, overlaps or is too small."""
+"""Checks on placed pages: nothing leaves the page, overlaps, is too small or too black."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from cards.diagnostics.diagnostic import Diagnostic, Place, error
+from cards.diagnostics.diagnostic import Diagnostic, Place, error, warning
+from cards.layout.cover import ink_covers
 from cards.layout.layoutfile import Layout
 from cards.layout.pages import (
     MM,
@@ -36,7 +37,7 @@ def check_pages(pages: Pages, layout: Layout) -> tuple[Diagnostic, ...]:
     found = list(check_boxes(pages))
     for page in pages.pages:
         found += _small(page, pages, layout)
-    return tuple(found)
+    return (*found, *_heavy(pages, layout))
 
 
 def _name(item: Item) -> str:
@@ -124,3 +125,15 @@ def _small(page: Page, pages: Pages, layout: Layout) -> Iterator[Diagnostic]:
             module = item.side / (item.modules + 8) / MM
             if module < layout.qr.least_module_mm - 1e-6:
                 yield error(_at(item, pages), "qr-too-small", f"QR modules of {module:.2f} mm")
+
+
+def _heavy(pages: Pages, layout: Layout) -> Iterator[Diagnostic]:
+    most = layout.ink.most_percent
+    for page, cover in zip(pages.pages, ink_covers(pages), strict=True):
+        if cover > most / 100:
+            yield warning(
+                Place(pages.meta.path),
+                "ink-heavy",
+                f"{cover:.1%} of the {page.name} is black, over {most:g}%: copies will smear",
+                "measure with fewer and larger measures (1 cup for 16 spoons), or take out a step",
+            )

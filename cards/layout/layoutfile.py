@@ -97,6 +97,12 @@ class QrSize(_Part):
     least_module_mm: Annotated[float, Field(ge=0.4)]
 
 
+class InkLimit(_Part):
+    """The most of a side that may be black, in percent; more is smeared and eaten by copiers."""
+
+    most_percent: Annotated[float, Field(gt=0, le=50)] = 12.0
+
+
 class Columns(_Part):
     """Stacks of blocks side by side, with their shares of the width."""
 
@@ -141,6 +147,7 @@ class Layout(_Part):
     space: Space
     safety: SafetyShape
     qr: QrSize
+    ink: InkLimit = InkLimit()
 
     @model_validator(mode="after")
     def _blocks_once(self) -> Layout:

@@ -12,9 +12,6 @@ from cards.pdf.structure import Stretch
 from cards.text.faces import Face
 from cards.text.shape import blank_clusters
 
-DARK = "0.25 g"
-"""Bars of a chart: dark enough for any copy, lighter than the words."""
-
 _ROUND = 0.5523
 """Handles of a quarter circle as a Bezier curve, in radii."""
 
@@ -50,7 +47,7 @@ def item_code(item: Item, height: float, fonts: Fonts) -> str:
     if isinstance(item, PanelItem):
         return _panel(item, height)
     if isinstance(item, BarItem):
-        fill = f"{colour_code(ACCENT)} rg" if item.shade == "accent" else DARK
+        fill = f"{colour_code(ACCENT)} rg" if item.shade == "accent" else "0 g"
         return f"q {fill} {_rectangle(item.x, height - item.y - item.height, item)} f Q"
     return _qr(item, height)
 

@@ -9,7 +9,7 @@ from cards.icons import catalogue
 from cards.icons.pen import STROKE, Ink
 
 ACCENT = (0x8A / 255, 0x3A / 255, 0x0E / 255)
-"""The one accent: a rust, 7.9 to 1 against white, a third of the way up from black in grey."""
+"""The one accent: a rust, 7.8 to 1 against white, a third of the way up from black in grey."""
 
 BLACK, WHITE = (0.0, 0.0, 0.0), (1.0, 1.0, 1.0)
 
