@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from fractions import Fraction
+from itertools import chain
 from typing import Any
 
 from babel import Locale, UnknownLocaleError
@@ -20,7 +21,17 @@ from cards.words.wordlists import SECTION, WordLists, load_wordlists
 ACTION_VARIABLES = ("foods", "time", "until", "whistles", "size")
 """What every action's sentence may use; each is an empty text where the step says nothing."""
 
-SECTIONS = ("phrases", "actions", "units", "preps", "ends", "foods", "allergens")
+SECTIONS = (
+    "phrases",
+    "actions",
+    "units",
+    "preps",
+    "ends",
+    "foods",
+    "allergens",
+    "icons",
+    "sheets",
+)
 
 LONGEST_PHRASE = 400
 """Characters of a phrase with its conditions; ten times what a card has room for."""
@@ -56,6 +67,14 @@ class Language:
         """The sentence of a step that has no words of its own."""
         blank = dict.fromkeys(ACTION_VARIABLES, "")
         return capital(tidy(self._actions[action].render(**{**blank, **values})))
+
+    def icon(self, name: str) -> str:
+        """What a cook should understand from an icon, however full or long it is drawn."""
+        return tidy(self._sections["icons"][name])
+
+    def sheet(self, name: str, **values: object) -> str:
+        """A phrase of the sheets about icons with its variables filled in."""
+        return tidy(_ENVIRONMENT.from_string(self._sections["sheets"][name]).render(**values))
 
     def unit(self, name: str, number: Fraction) -> str:
         """A measure's name in the form that goes with ``number``; its own name if it has none."""
@@ -165,6 +184,8 @@ def _faults(tree: Tree, code: str) -> list[Diagnostic]:
         "actions": dict.fromkeys(actions(), ACTION_VARIABLES),
         "preps": dict.fromkeys(PREPS, ()),
         "ends": dict.fromkeys(ENDS, ()),
+        "icons": dict.fromkeys(icon_names(), ()),
+        "sheets": {k: tuple(v) for k, v in load.mapping("sheets.yaml").items()},
     }
     for section, names in declared.items():
         given = tree.value.get(section)
@@ -197,6 +218,11 @@ def _faults(tree: Tree, code: str) -> list[Diagnostic]:
     for section in ("units", "foods", "allergens"):
         found += _form_faults(section, tree)
     return found
+
+
+def icon_names() -> tuple[str, ...]:
+    """Every icon's name, in the order of the sheet of icons."""
+    return tuple(chain.from_iterable(load.mapping("icons.yaml")["groups"].values()))
 
 
 PLURALS = ("zero", "one", "two", "few", "many", "other")
@@ -259,6 +285,8 @@ def _template_faults(
 
     if not any(c.isalnum() for c in text) or len(text) > LONGEST_PHRASE:
         return fail("this phrase is empty or far too long", "write it in a few words")
+    if "{" not in text:
+        return []
     try:
         parsed = _ENVIRONMENT.parse(text)
     except TemplateSyntaxError as fault:
