@@ -127,15 +127,10 @@ class _Writer:
 
     def heading(self) -> Heading:
         recipe = self.recipe
+        child = AGE_ICONS[0 if recipe.age_from < 9 else 1 if recipe.age_from < 12 else 2]
         return Heading(
             title=self.say(lambda lang: recipe.title.get(lang.code, ""), recipe.at_key("title")),
-            age_icon=IconUse(
-                AGE_ICONS[0]
-                if recipe.age_from < 9
-                else AGE_ICONS[1]
-                if recipe.age_from < 12
-                else AGE_ICONS[2]
-            ),
+            age_icon=IconUse(child, alt=self.languages[0].icon(child)),
             ages=f"{recipe.age_from}–{recipe.age_to}",
             months=self.phrase("months"),
         )

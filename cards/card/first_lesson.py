@@ -80,7 +80,7 @@ def compose_first_lesson(programme: Programme, languages: Sequence[Language]) ->
         ("clock", tuple(_clock(minutes, languages) for minutes in (10, 30, 45))),
         ("whistle", tuple(_whistles(count, languages) for count in (1, _WHISTLES))),
         ("moon", (_night(languages), _day(languages))),
-        ("forbidden", tuple(_named(n, languages) for n in ("no-honey", "no-tea", "no-bottle"))),
+        ("forbidden", tuple(_named(n, languages) for n in ("no-salt", "no-tea", "no-bottle"))),
     )
     return FirstLesson(
         meta=sheet_meta(programme, languages, "lesson-title"),
@@ -173,18 +173,18 @@ def _practice(languages: Sequence[Language]) -> Practice:
     food = said(languages, lambda lang: f"*{_food(lang)}*")
     soak = said(
         languages,
-        lambda lang: lang.sentence(
-            "soak", foods=lang.phrase("it"), time=lang.phrase("overnight")
-        ),
+        lambda lang: lang.sentence("soak", foods=lang.phrase("it"), time=lang.phrase("overnight")),
     )
     cook = said(
         languages,
-        lambda lang: lang.sentence(
-            "pressure-cook",
-            foods=lang.phrase("it"),
-            whistles=_counted("for-whistles", _WHISTLES, lang),
-        )
-        + f" ({lang.phrase('flame-medium')})",
+        lambda lang: (
+            lang.sentence(
+                "pressure-cook",
+                foods=lang.phrase("it"),
+                whistles=_counted("for-whistles", _WHISTLES, lang),
+            )
+            + f" ({lang.icon('flame-medium')})"
+        ),
     )
     silent = tuple(Text(text.language, "", text.at) for text in food)
     night, whistles = _night(languages).icons, _whistles(_WHISTLES, languages).icons

@@ -30,7 +30,7 @@ FAILS = ("say", "tell", "alone")
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """One icon of the test. ``asked`` has no words but its number, ``scored`` is for the counter."""
+    """One icon: ``asked`` has no words but its number, ``scored`` is for whoever counts."""
 
     number: int
     asked: IconUse
@@ -40,8 +40,9 @@ class Question:
 
 @dataclass(frozen=True, slots=True)
 class Mark:
-    """A figure to reach, in words, and where it comes from."""
+    """A figure to reach, the words that go on from it, and where it comes from."""
 
+    figure: str
     said: Said
     source: str
 
@@ -101,7 +102,7 @@ def compose_icon_test(
         sums=(phrase("test-asked"), phrase("test-percent")),
         enough=phrase("test-marks"),
         marks=_marks(facts, languages),
-        notes=(phrase("test-sum"), phrase("test-opposite-means")),
+        notes=tuple(phrase(f"test-{name}") for name in ("sum", "opposite-means", "like")),
         fails=phrase("test-fails"),
         cures=tuple(phrase(f"test-fail-{cure}") for cure in FAILS),
     )
@@ -129,16 +130,16 @@ def _question(number: int, name: str, languages: Sequence[Language]) -> Question
 def _marks(facts: dict[str, Any], languages: Sequence[Language]) -> tuple[Mark, ...]:
     plain, safe = facts["correct_percent"], facts["safety_percent"]
     opposite, people = facts["opposite_percent"], facts["people_least"]
-    safety = sheet_phrase(
-        languages, "test-mark-safety", percent=safe["value"], critical=opposite["value"]
-    )
+    understood = sheet_phrase(languages, "test-mark-plain")
+    safety = sheet_phrase(languages, "test-mark-safety", critical=opposite["value"])
+    asked = sheet_phrase(languages, "test-mark-people")
     return (
-        Mark(sheet_phrase(languages, "test-mark-plain", percent=plain["value"]), _cited(plain)),
-        Mark(safety, _cited(opposite)),
-        Mark(sheet_phrase(languages, "test-mark-people", people=people["value"]), _cited(people)),
+        Mark(str(plain["value"]), understood, _cited(plain)),
+        Mark(str(safe["value"]), safety, _cited(opposite)),
+        Mark(str(people["value"]), asked, _cited(people)),
     )
 
 
 def _cited(figure: dict[str, Any]) -> str:
     """A figure's document and how we know it."""
-    return f"{figure['source']} ({figure['known']}: {figure['sure']})"
+    return f"{figure['source']} ({figure['known']}, {figure['sure']})"

@@ -1,4 +1,4 @@
-"""What the sheets about icons share: an icon as it is shown, words in each language, what a file is."""
+"""What the sheets about icons share: how an icon is shown, words in each language."""
 
 from __future__ import annotations
 

@@ -36,41 +36,49 @@ def _column(portion: Portion, say: Say, phrase: Callable[..., Said], seldom: boo
     texture = phrase(f"texture-{portion.texture}")
     number = number_range(portion.low, portion.high)
     amount = say(lambda lang: f"*{number}* {lang.unit(portion.unit, portion.high)}")
-    meals = number_range(Fraction(portion.meals[0]), Fraction(portion.meals[1]))
+    often = number_range(Fraction(portion.meals[0]), Fraction(portion.meals[1]))
+    meals = phrase("at-most-weekly") if seldom else phrase("a-day", meals=often)
+    child = _OF_BAND[portion.band]
+    amount_alt, meals_alt = amount[0].text.replace("*", ""), meals[0].text
     start: tuple[IconUse, ...] = ()
     # spoons before spoons would be counted together; then the number alone tells the start
     if portion.start and portion.unit != "tablespoon":
         first, last = portion.start
+        spoons = say(lambda lang: lang.unit("tablespoon", Fraction(last)))[0].text
+        start_alt = f"{number_range(Fraction(first), Fraction(last))} {spoons}"
         start = tuple(
-            IconUse("tablespoon", (("fill", 1.0 if n < first else 0.0),)) for n in range(last)
+            IconUse("tablespoon", (("fill", 1.0 if n < first else 0.0),), alt=start_alt)
+            for n in range(last)
         )
     return PortionColumn(
-        age_icon=IconUse(_OF_BAND[portion.band]),
+        age_icon=IconUse(child, alt=say(lambda lang: lang.icon(child))[0].text),
         ages=number_range(*(Fraction(n) for n in portion.months)),
         months=phrase("months"),
         texture=Marked(IconUse(f"texture-{portion.texture}", alt=texture[0].text), texture),
         start_icons=start,
-        amount_icons=_amount_icons(portion),
+        amount_icons=_amount_icons(portion, amount_alt),
         amount=amount,
         start=number_range(*(Fraction(n) for n in portion.start)) if portion.start else "",
-        meal_icons=(IconUse("once-a-week"),) if seldom else _meal_icons(portion),
-        meals=phrase("at-most-weekly") if seldom else phrase("a-day", meals=meals),
+        meal_icons=(IconUse("once-a-week", alt=meals_alt),)
+        if seldom
+        else _meal_icons(portion, meals_alt),
+        meals=meals,
     )
 
 
-def _meal_icons(portion: Portion) -> tuple[IconUse, ...]:
+def _meal_icons(portion: Portion, alt: str) -> tuple[IconUse, ...]:
     """A bowl a meal; an empty outline for one that may be."""
     return tuple(
-        IconUse("meal", (("fill", 1.0 if n < portion.meals[0] else 0.0),))
+        IconUse("meal", (("fill", 1.0 if n < portion.meals[0] else 0.0),), alt=alt)
         for n in range(portion.meals[1])
     )
 
 
-def _amount_icons(portion: Portion) -> tuple[IconUse, ...]:
+def _amount_icons(portion: Portion, alt: str) -> tuple[IconUse, ...]:
     """The larger amount; wholes, then the rest as a fill."""
     icon = {"cup": "cup", "tablespoon": "tablespoon", "piece": "chunk"}[portion.unit]
     if portion.high > MOST:
-        return (IconUse(icon, (("fill", 1.0),)),)
+        return (IconUse(icon, (("fill", 1.0),), alt=alt),)
     whole, rest = divmod(portion.high, 1)
     fills = [1.0] * int(whole) + ([float(rest)] if rest else [])
-    return tuple(IconUse(icon, (("fill", fill),)) for fill in fills)
+    return tuple(IconUse(icon, (("fill", fill),), alt=alt) for fill in fills)

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
 from cards.card.model import CardMeta, Said, Text
-from cards.diagnostics.diagnostic import Place
+from cards.diagnostics.diagnostic import Place, Result, error
+from cards.layout.checks import check_boxes
 from cards.layout.layoutfile import Layout
 from cards.layout.pages import MM, Item, Page, Pages, RuleItem
 from cards.layout.parts import HAIR
 from cards.layout.setting import Block, Setter, Try, moved, width
 from cards.text.faces import FontBook
+from cards.text.shape import GlyphMissing
+from cards.text.wrap import TooWide
 
 WIDTH, HEIGHT, MARGIN = 210 * MM, 297 * MM, 15 * MM
 ROOM = WIDTH - 2 * MARGIN
@@ -108,6 +111,30 @@ class Flow:
     def pages(self) -> list[tuple[Item, ...]]:
         """All pages so far."""
         return [*self.done, tuple(self.items)]
+
+
+def settled(make: Callable[[], Pages], at: Place) -> Result[Pages]:
+    """The pages that ``make`` places, or one diagnostic that says what keeps them from it."""
+    try:
+        pages = make()
+    except GlyphMissing as missing:
+        letters = ", ".join(f'"{c}" (U+{ord(c):04X})' for c in missing.characters[:4])
+        trouble = error(
+            at,
+            "glyph-missing",
+            f"no font here has {letters}, script {missing.script}",
+            "use other characters in the programme's name and the words file",
+        )
+        return Result(None, (trouble,))
+    except TooWide as wide:
+        trouble = error(
+            at,
+            "word-too-wide",
+            f'the word "{wide.word}" is wider than its place on the sheet',
+            "use a shorter word in the words file, or part it with a space",
+        )
+        return Result(None, (trouble,))
+    return Result(pages, check_boxes(pages))
 
 
 def bound(
