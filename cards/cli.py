@@ -61,9 +61,10 @@ def command() -> None:
 @command.command()
 @_FILES
 @_HOW
-def make(files: tuple[Path, ...], json_lines: bool) -> None:
+@click.option("--layout", metavar="NAME", default="", help="Another layout than the programme's.")
+def make(files: tuple[Path, ...], json_lines: bool, layout: str) -> None:
     """Make the cards of FILES, or of every recipe in the folder, into out/."""
-    workspace, kit = _begin(json_lines)
+    workspace, kit = _begin(json_lines, layout)
     chosen = _chosen(files, workspace)
     errors: list[Diagnostic] = []
     with _progress(len(chosen)) as progress:
@@ -279,9 +280,9 @@ def show_food(food: str) -> None:
     print_food(hit, Console())
 
 
-def _begin(json_lines: bool) -> tuple[Workspace, Kit]:
+def _begin(json_lines: bool, layout: str = "") -> tuple[Workspace, Kit]:
     workspace = open_workspace(Path.cwd())
-    kit = open_kit(workspace)
+    kit = open_kit(workspace, layout)
     if kit.value is None:
         _tell(kit.diagnostics, {}, json_lines)
         sys.exit(ERRORS)

@@ -41,6 +41,9 @@ def test_the_demos_pass(path: Path) -> None:
         ("flame: low", "flam: low"),
         ("flame: low", "flame: lowest"),
         ("title:", "titel:"),
+        ("  - 1 tbsp ghee", "  - {food: ghee, amount: 1 tbsp, seasons: {monsoon: oil}}"),
+        ("  - 1 tbsp ghee", "  - {food: ghee, amount: 1 tbsp, or: {fod: oil}}"),
+        ("flame: low", "water: away"),
         ("makes: 2 cups (500 g)", "makes: [2]"),
     ],
 )

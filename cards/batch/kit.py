@@ -42,14 +42,14 @@ class Kit:
     """Texts of the files read, for the source lines of messages."""
 
 
-def open_kit(workspace: Workspace) -> Result[Kit]:
+def open_kit(workspace: Workspace, layout_name: str = "") -> Result[Kit]:
     """Read programme, words, layout, fonts, own foods and needs. An error stops the build."""
     opening = _Opening(workspace)
     programme = opening.programme()
     if programme is None:
         return Result(None, tuple(opening.faults))
     languages = [opening.language(code) for code in programme.languages]
-    layout = opening.layout(programme.layout)
+    layout = opening.layout(layout_name or programme.layout)
     book = opening.fonts()
     table = opening.foods()
     needs = opening.needs(programme)
@@ -59,7 +59,7 @@ def open_kit(workspace: Workspace) -> Result[Kit]:
     kit = Kit(
         programme=programme,
         languages=tuple(lang for lang in languages if lang is not None),
-        layout=layout,
+        layout=layout.drawn(len(programme.languages)),
         book=book,
         table=table,
         measures=Measures(programme.measures_ml),
@@ -113,9 +113,11 @@ class _Opening:
         return self.read(path, lambda text, name: load_language(text, name, code))
 
     def layout(self, layout: str) -> Layout | None:
+        known_names = self.workspace.layouts()
         path = self.workspace.template("layouts", f"{layout}.yaml")
-        if path is None:
-            self.missing("layout-unknown", f'there is no layout "{layout}"', "choose hand-card")
+        if path is None or layout not in known_names:
+            known = ", ".join(known_names)
+            self.missing("layout-unknown", f'there is no layout "{layout}"', f"choose from {known}")
             return None
         return self.read(path, load_layout)
 

@@ -35,7 +35,8 @@ def make_all(files: Sequence[Path], workspace: Workspace, kit: Kit) -> Iterator[
         if run.stopped or run.pages is None:
             yield Made(run, None, None, run.diagnostics)
             continue
-        target = workspace.out / f"{path.stem}.pdf"
+        other = kit.layout.layout != kit.programme.layout
+        target = workspace.out / f"{path.stem}{f'-{kit.layout.layout}' if other else ''}.pdf"
         name = workspace.name(target)
         if target.name in taken:
             clash = error(
@@ -51,7 +52,8 @@ def make_all(files: Sequence[Path], workspace: Workspace, kit: Kit) -> Iterator[
         sheet = None
         if written.value is not None:
             taken[target.name] = run.name
-            sheet = _sheet(run, kit, workspace, target, faults)
+            if not other:  # the sheet is of the dish, and stands beside its card
+                sheet = _sheet(run, kit, workspace, target, faults)
         yield Made(run, written.value, sheet, tuple(faults))
 
 

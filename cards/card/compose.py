@@ -133,6 +133,7 @@ class _Writer:
             age_icon=IconUse(child, alt=self.languages[0].icon(child)),
             ages=f"{recipe.age_from}–{recipe.age_to}",
             months=self.phrase("months"),
+            one_of=self.phrase("one-of", number="{number}", count="{count}"),
         )
 
     def lead(self, time: LeadTime) -> Lead:

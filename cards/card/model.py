@@ -46,6 +46,10 @@ class Heading:
     age_icon: IconUse
     ages: str
     months: Said
+    one_of: Said
+    """Which of how many sides, with ``{number}`` and ``{count}`` to be filled in."""
+    counted: Said = ()
+    """The same filled in, where a list runs on to a further side."""
 
 
 @dataclass(frozen=True, slots=True)

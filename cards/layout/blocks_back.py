@@ -20,9 +20,18 @@ _NUMBER_MM = 9
 def running(block: Heading, setter: Setter, room: float, _extra: float) -> Block:
     """The title on one line, so that a side copied alone still says what it is of."""
     bold = tuple(Text(t.language, f"*{t.text}*", t.at) for t in block.title)
-    line = beside_or_below(bold, setter, room, 3 * MM)
+    counted = _counted(block, setter)
+    line = beside_or_below(bold, setter, room - width(counted), 3 * MM)
     rule = line.height + 1 * MM
-    return Block((*line.items, RuleItem(0, rule, room, rule, HAIR)), rule)
+    right = moved(counted.items, room - width(counted), 0)
+    return Block((*line.items, *right, RuleItem(0, rule, room, rule, HAIR)), rule)
+
+
+def _counted(block: Heading, setter: Setter) -> Block:
+    """Which of how many sides this is, where there are more than one."""
+    if not block.counted:
+        return Block((), 0.0)
+    return setter.in_line(block.counted, setter.layout.type.least, 3 * MM, "body")
 
 
 def steps(block: StepList, setter: Setter, room: float, extra: float) -> Block:

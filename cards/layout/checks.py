@@ -18,6 +18,7 @@ from cards.layout.pages import (
     RuleItem,
     TextItem,
 )
+from cards.layout.setting import LABEL_LEAST
 
 SLACK = 0.3
 """Points two boxes may touch by, from rounding."""
@@ -104,14 +105,21 @@ def _cross(a: tuple[float, ...], b: tuple[float, ...]) -> bool:
 
 
 def _small(page: Page, pages: Pages, layout: Layout) -> Iterator[Diagnostic]:
-    least = layout.type.least
+    kind = layout.type
+    # a number in a clock and the line of trace are sized by themselves
+    limits = {"trace": kind.small, "label": LABEL_LEAST}
     for item in page.items:
-        if isinstance(item, TextItem) and item.size < min(least) - 0.01:
+        if not isinstance(item, TextItem):
+            continue
+        least = min(*kind.least, limits.get(item.role, min(kind.least)))
+        if item.size < least - 0.01:
             yield error(
                 _at(item, pages),
                 "type-too-small",
-                f"{_name(item)} is set in {item.size:g} pt, under {min(least):g} pt",
+                f"{_name(item)} is set in {item.size * pages.magnify:g} pt, "
+                f"under {least * pages.magnify:g} pt",
             )
+    for item in page.items:
         if isinstance(item, QrItem):
             module = item.side / (item.modules + 8) / MM
             if module < layout.qr.least_module_mm - 1e-6:

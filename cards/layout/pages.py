@@ -174,10 +174,12 @@ class Page:
 
 @dataclass(frozen=True, slots=True)
 class Pages:
-    """All sides of a card, in points."""
+    """All sides of a card, in points as they are drawn."""
 
     width: float
     height: float
     margin: float
     meta: CardMeta
     pages: tuple[Page, ...]
+    magnify: float = 1.0
+    """How much larger than these points it prints."""

@@ -57,7 +57,7 @@ def paint(pages: Pages) -> bytes:
     stream = io.BytesIO()
     canvas = _Canvas(
         stream,
-        pagesize=(pages.width, pages.height),
+        pagesize=(pages.width * pages.magnify, pages.height * pages.magnify),
         invariant=1,
         pageCompression=1,
         lang=pages.meta.language,
@@ -66,6 +66,8 @@ def paint(pages: Pages) -> bytes:
     fonts = _fonts(pages)
     names = {face: f"T{number}" for number, face in enumerate(fonts, 1)}
     for page in pages.pages:
+        if pages.magnify != 1:
+            canvas.scale(pages.magnify, pages.magnify)
         for item in page.items:
             _paint_item(canvas, item, pages.height, fonts, names)
         canvas.showPage()

@@ -6,6 +6,7 @@ import json
 from typing import Any
 
 from cards.source.model import LANGUAGES, RecipeIn
+from cards.source.vocabulary import SEASONS
 
 
 def recipe_schema() -> str:
@@ -22,13 +23,14 @@ def recipe_schema() -> str:
     for name in ("recipe", "version", "revised"):
         # an editor reads 1 as a number and 2026-11-25 as a date; to us all scalars are text
         schema["properties"][name]["type"] = ["string", "number"]
-    ingredients = schema["$defs"]["IngredientIn"]
-    schema["$defs"]["IngredientIn"] = {
-        "anyOf": [
-            {"type": "string", "description": "2 tbsp (30 g) moong dal, washed"},
-            ingredients,
-        ]
-    }
+    seasons = schema["$defs"]["IngredientIn"]["properties"]["seasons"]
+    seasons["propertyNames"] = {"enum": list(SEASONS)}
+    for name, example in (
+        ("IngredientIn", "2 tbsp (30 g) moong dal, washed"),
+        ("InsteadIn", "groundnut oil; or with its own amount, 2 tsp groundnut oil"),
+    ):
+        keys = schema["$defs"][name]
+        schema["$defs"][name] = {"anyOf": [{"type": "string", "description": example}, keys]}
     schema["$schema"] = "https://json-schema.org/draft/2020-12/schema"
     schema["title"] = "recipe"
     return json.dumps(schema, ensure_ascii=False, indent=1) + "\n"

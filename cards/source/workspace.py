@@ -102,6 +102,14 @@ class Workspace:
         """A template file: the folder's own before the shipped one."""
         return _first((self.root / "templates").joinpath(*parts), *_shipped("templates", parts))
 
+    def layouts(self) -> tuple[str, ...]:
+        """Names of all layouts, the folder's own and the shipped ones."""
+        folders = (
+            self.root / "templates" / "layouts",
+            *(f for f in _shipped("templates", ("layouts",))),
+        )
+        return tuple(sorted({p.stem for folder in folders for p in folder.glob("*.yaml")}))
+
     def font_list(self) -> Path | None:
         """fonts.yaml: the folder's own before the shipped one."""
         return _first(self.root / "fonts" / "fonts.yaml", *_shipped("fonts", ("fonts.yaml",)))

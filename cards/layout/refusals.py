@@ -1,0 +1,85 @@
+"""Why a card cannot be placed, said with the lines to mend."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import fields, is_dataclass
+from typing import Any
+
+from cards.card.model import Card, Text
+from cards.diagnostics.diagnostic import Diagnostic, Place, error
+from cards.layout.pages import MM, TextItem
+from cards.layout.setting import Block
+from cards.text.shape import GlyphMissing
+from cards.text.wrap import TooWide
+
+
+def missing(card: Card, trouble: GlyphMissing) -> Diagnostic:
+    """A character that no font has."""
+    shown = ", ".join(f'"{c}" (U+{ord(c):04X})' for c in trouble.characters[:4])
+    at = _where(card, trouble.characters[0])
+    return error(
+        at,
+        "glyph-missing",
+        f"no font here has {shown}, script {trouble.script}",
+        "use other characters, or list a font for the script in fonts/fonts.yaml",
+    )
+
+
+def too_wide(card: Card, trouble: TooWide) -> Diagnostic:
+    """A word wider than its place."""
+    return error(
+        _where(card, trouble.word),
+        "word-too-wide",
+        f'the word "{trouble.word}" is wider than its place on the card',
+        "use a shorter word, or part it with a space",
+    )
+
+
+def _where(card: Card, piece: str) -> Place:
+    """The place of the first text on the card that holds ``piece``."""
+    for text in _texts(card):
+        if piece in text.text:
+            return text.at  # type: ignore[no-any-return]
+    return Place(card.meta.path)
+
+
+def _texts(value: Any) -> Iterator[Any]:
+    if isinstance(value, Text):
+        yield value
+    elif isinstance(value, tuple):
+        for inner in value:
+            yield from _texts(inner)
+    elif is_dataclass(value):
+        for field in fields(value):
+            yield from _texts(getattr(value, field.name))
+
+
+def too_full(card: Card, placed: list[tuple[str, Block]], over: float) -> Diagnostic:
+    """One message naming the lines that wrap most, and how many rows would have to go."""
+    lines: dict[Place, int] = {}
+    words: dict[Place, str] = {}
+    for _, block in placed:
+        for item in block.items:
+            if isinstance(item, TextItem) and item.at.line and item.role in ("body", "title"):
+                lines[item.at] = lines.get(item.at, 0) + 1
+                words.setdefault(item.at, item.line.text)
+    # a row has a line a language; only lines that wrap can be made shorter
+    wrapping = [at for at in lines if lines[at] > len(card.heading.title)]
+    worst = sorted(wrapping, key=lambda at: (-lines[at], at))[:3]
+    listed, block = next((name, b) for name, b in placed if name in ("needs", "steps"))
+    what = "ingredients" if listed == "needs" else "steps"
+    each = block.height / (block.rows + 1)
+    hint = f"take out {math.ceil(over / each)} or more of the {block.rows + 1} {what}"
+    if worst:
+        named = "; ".join(f'line {at.line} ("{words[at]}...")' for at in worst)
+        hint = f"shorten {named}; or {hint}"
+    side = "front" if listed == "needs" else "back"
+    first = worst[0] if worst else min(lines, default=Place(card.meta.path))
+    return error(
+        first,
+        "side-too-full",
+        f"the {side} of the card is {math.ceil(over / MM)} mm too long at the smallest type",
+        hint,
+    )
