@@ -40,7 +40,7 @@ class Question:
 
 @dataclass(frozen=True, slots=True)
 class Mark:
-    """A figure to reach, the words that go on from it, and where it comes from."""
+    """A number, the words that go on from it, and where they come from; empty for our own."""
 
     figure: str
     said: Said
@@ -69,7 +69,7 @@ class IconTest:
     marks: tuple[Mark, ...]
     notes: tuple[Said, ...]
     fails: Said
-    cures: tuple[Said, ...]
+    cures: tuple[Mark, ...]
 
 
 def compose_icon_test(
@@ -104,7 +104,14 @@ def compose_icon_test(
         marks=_marks(facts, languages),
         notes=tuple(phrase(f"test-{name}") for name in ("sum", "opposite-means", "like")),
         fails=phrase("test-fails"),
-        cures=tuple(phrase(f"test-fail-{cure}") for cure in FAILS),
+        cures=tuple(
+            Mark(
+                str(number),
+                phrase(f"test-fail-{cure}"),
+                _cited(facts["with_words"]) if cure == "alone" else "",
+            )
+            for number, cure in enumerate(FAILS, 1)
+        ),
     )
 
 
@@ -140,6 +147,7 @@ def _marks(facts: dict[str, Any], languages: Sequence[Language]) -> tuple[Mark, 
     )
 
 
-def _cited(figure: dict[str, Any]) -> str:
-    """A figure's document and how we know it."""
-    return f"{figure['source']} ({figure['known']}, {figure['sure']})"
+def _cited(fact: dict[str, Any]) -> str:
+    """A fact's document and how we know it."""
+    known = ", ".join(fact[key] for key in ("known", "sure") if key in fact)
+    return f"{fact['source']} ({known})"

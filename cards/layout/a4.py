@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from cards.card.model import CardMeta, Said, Text
 from cards.diagnostics.diagnostic import Place, Result, error
 from cards.layout.checks import check_boxes
-from cards.layout.layoutfile import Layout
+from cards.layout.layoutfile import IconSizes, Layout, Space
 from cards.layout.pages import MM, Item, Page, Pages, RuleItem
 from cards.layout.parts import HAIR
 from cards.layout.setting import Block, Setter, Try, moved, width
@@ -35,20 +35,22 @@ SMALL = (LEAST, LEAST)
 
 
 def sheet_setter(layout: Layout, book: FontBook, scale: float = 1.0) -> Setter:
-    """A setter for these sheets; ``scale`` enlarges the rows of a card, icons and measures."""
-    icons = layout.icons
-    wished = icons.measure_scale[0] * scale
-    larger = icons.model_copy(
-        update={
-            "row_mm": icons.row_mm * scale,
-            "mark_mm": icons.mark_mm * scale,
-            "measure_scale": (wished, wished),
-        }
+    """A setter whose sizes are these sheets' own, whatever the programme's ``layout``.
+
+    ``scale`` enlarges icons, measures and numerals of a card's rows from those of a hand card.
+    """
+    icons = IconSizes(
+        row_mm=12 * scale,
+        measure_scale=(1.05 * scale, 1.05 * scale),
+        measure_least_mm=9,
+        mark_mm=12 * scale,
     )
+    space = Space(block_mm=(4, 4), row_mm=(1, 1), row_most_mm=5)
     kind = layout.type.model_copy(update={"least": SMALL})
+    own = layout.model_copy(update={"icons": icons, "space": space, "type": kind})
     body = (16.0, 14.0) if scale > 1 else BODY
-    sizes = Try(TITLE, body, layout.type.numeral * max(1.0, scale * 0.75), LEAST, 0.0, 0)
-    return Setter(book, layout.model_copy(update={"icons": larger, "type": kind}), sizes)
+    sizes = Try(TITLE, body, 18 * max(1.0, scale * 0.75), LEAST, 0.0, 0)
+    return Setter(book, own, sizes)
 
 
 def bold(said: Said) -> Said:

@@ -231,8 +231,8 @@ def _enough(test: IconTest, setter: Setter) -> tuple[Item, ...]:
     flow.y += BEAT / 2
     flow.add(heading_block(test.fails, setter))
     flow.y += BEAT
-    for number, said in enumerate(test.cures, 1):
-        flow.add(_numbered(str(number), said, setter))
+    for cure in test.cures:
+        flow.add(_numbered(cure.figure, cure.said, setter, cure.source))
     return flow.pages()[0]
 
 
