@@ -93,6 +93,14 @@ def test_a_choice_brings_its_cautions(bench: Bench) -> None:
         assert ("egg-firm" in [m.icon.name for m in card.safety.own]) is own
 
 
+def test_allergens_of_choices_are_told(bench: Bench) -> None:
+    card = bench.run(PLAIN.replace(GHEE, "  - 1 tbsp mustard oil or groundnut oil\n")).card
+    assert card is not None
+    assert "Has mustard and peanut. Give a little at first" in [
+        m.said[0].text for m in card.safety.own
+    ]
+
+
 @pytest.mark.parametrize(
     ("line", "kind"),
     [

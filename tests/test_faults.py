@@ -303,11 +303,14 @@ FAULTS = [
     ),
     (
         CAKES,
-        "      - 1 tbsp ghee",
-        "      - 1 tbsp ghee\n      - 2 curry leaves",
+        "      - 1 tbsp ghee\n    steps:\n      - do: pressure-cook\n"
+        "        use: masoor dal, water, ghee",
+        "      - 1 tbsp ghee\n      - 2 curry leaves\n    steps:\n      - do: pressure-cook\n"
+        "        use: masoor dal, water, ghee, curry leaves",
         "spices-taken-out",
         25,
-        "      - 1 tbsp ghee",
+        "      - 1 tbsp ghee\n      - 2 curry leaves, powdered\n    steps:\n"
+        "      - do: pressure-cook\n        use: masoor dal, water, ghee, curry leaves",
     ),
     (
         CAKES,
@@ -316,6 +319,74 @@ FAULTS = [
         "bottle",
         35,
         "use: Cakes, Dal",
+    ),
+    # own words
+    (
+        PORRIDGE,
+        "use: ghee",
+        "use: ghee\n    en: Stir it well.\n    hi: घी मिलाएँ।",
+        "food-unspoken",
+        34,
+        "use: ghee\n    en: Stir in the ghee.\n    hi: घी मिलाएँ।",
+    ),
+    (
+        PORRIDGE,
+        "use: rice, moong dal, carrot, water",
+        "use: [rice, moong dal, carrot, 1 cup water]\n    en: Cook rice, dal, carrot in water.\n"
+        "    hi: चावल, दाल, गाजर 1 कप पानी में पकाएँ।",
+        "numbers-differ",
+        19,
+        "use: rice, moong dal, carrot, water",
+    ),
+    (
+        PORRIDGE,
+        "use: egg\n    time",
+        "use: egg\n    en: Add the egg and a little salt.\n    hi: अंडा डालें।\n    time",
+        "word-not-listed",
+        27,
+        "use: egg\n    time",
+    ),
+    (
+        PORRIDGE,
+        "use: egg\n    time: 5 minutes",
+        "use: egg\n    en: Stir the egg for 8 minutes.\n    hi: अंडा 8 मिनट चलाएँ।\n"
+        "    time: 5 minutes",
+        "numbers-differ",
+        27,
+        "use: egg\n    en: Stir the egg for 8 minutes.\n    hi: अंडा 8 मिनट चलाएँ।\n"
+        "    time: 8 minutes",
+    ),
+    (
+        PORRIDGE,
+        "use: ghee",
+        "use: ghee\n    en: Stir in the ghee.",
+        "language-incomplete",
+        34,
+        "use: ghee\n    en: Stir in the ghee.\n    hi: घी मिलाएँ।",
+    ),
+    (
+        PORRIDGE,
+        "use: ghee",
+        "use: ghee\n    en: Incorporate the ghee.\n    hi: घी मिलाएँ।",
+        "word-hard",
+        34,
+        "use: ghee\n    en: Mix in the ghee.\n    hi: घी मिलाएँ।",
+    ),
+    (
+        PORRIDGE,
+        "use: ghee",
+        "use: ghee\n    en: Add the ghee and stir it.\n    hi: घी मिलाएँ।",
+        "two-actions",
+        34,
+        "use: ghee\n    en: Add the ghee. Stir it.\n    hi: घी मिलाएँ।",
+    ),
+    (
+        PORRIDGE,
+        GHEE,
+        "  - 14 g ghee\n",
+        "grams-alone",
+        14,
+        GHEE,
     ),
 ]
 

@@ -172,3 +172,55 @@ def test_salt_to_taste(bench: Bench, line: str) -> None:
     assert [(d.kind, d.place.line) for d in bench.said(PLAIN.replace(GHEE, GHEE + line))] == [
         ("amount-to-taste", 10)
     ]
+
+
+def test_all_leaves_what_a_later_step_takes(bench: Bench) -> None:
+    """All is all so far: ghee that a later step names is still to come."""
+    text = PLAIN.replace(BOIL, "    use: [rice, moong dal, water, 1 tsp ghee]\n")
+    text += "  - {do: mix, use: 2 tsp ghee}\n"
+    assert bench.kinds(text) == []
+    assert bench.kinds(text.replace("2 tsp ghee", "1 tsp ghee")) == ["left-over"]
+
+
+def test_a_part_may_be_called_like_its_food(bench: Bench) -> None:
+    text = PARTS.replace("{en: Dip, hi: चटनी}", "{en: Tomatoes, hi: टमाटर}").replace(
+        "      - 2 medium tomatoes, chopped fine\n",
+        "      - 2 medium tomatoes, chopped fine\n      - 1 tsp mustard oil\n",
+    )
+    text += "      - {do: serve, use: [Cakes, Tomatoes]}\n"
+    assert [(d.kind, d.place.line) for d in bench.said(text) if d.severity < 2] == [
+        ("ingredient-unused", 16)
+    ]
+
+
+def test_a_word_is_enough_where_one_food_has_it(bench: Bench) -> None:
+    text = PLAIN.replace("3 tbsp moong dal", "3 tbsp masoor dal").replace("moong dal", "dal")
+    assert bench.kinds(text) == []
+    two = text.replace("  - 3 tbsp masoor dal\n", "  - 2 tbsp masoor dal\n  - 1 tbsp toor dal\n")
+    assert bench.kinds(two) == ["use-unknown"]
+
+
+def test_a_pan_beside_the_pot(bench: Bench) -> None:
+    """What is fried after boiling is fried in another pan, and the rice in the pot is not."""
+    text = PLAIN.replace("water, ghee", "water").replace(
+        MASH, "  - {do: saute, use: ghee, time: 2 minutes}\n  - {do: mix}\n  - {do: mash}\n"
+    )
+    analysis = bench.run(text).analysis
+    assert analysis is not None
+    ways = {line.food.name: line.retention.cooking for line in analysis.lines if line.retention}
+    plain = bench.run(PLAIN).analysis
+    assert plain is not None
+    assert ways["rice"] in {line.retention.cooking for line in plain.lines if line.retention}
+    same = bench.run(text.replace("use: ghee, time", "use: [ghee, rice], time")).analysis
+    assert same is not None
+    fried = {line.food.name: line.retention.cooking for line in same.lines if line.retention}
+    assert fried["rice"] != ways["rice"]
+
+
+def test_small_handfuls_are_handfuls(bench: Bench) -> None:
+    recipe = bench.run(PLAIN.replace(GHEE, GHEE + "  - 1 small handful spinach\n")).recipe
+    assert recipe is not None
+    assert (recipe.ingredients[-1].food, str(recipe.ingredients[-1].amount)) == (
+        "spinach",
+        "1 handful",
+    )

@@ -698,3 +698,17 @@ def test_a_language_without_lists_is_not_read_over(bench: Bench) -> None:
     assert run.recipe and run.analysis
     kit = bench.kit
     assert check_words(run.recipe, run.analysis, (plain,), kit.table, kit.measures) == ()
+
+
+def test_an_amount_taken_in_part_is_told(bench: Bench) -> None:
+    """amount-unspoken: the front says a spoon, the step takes half of it, the words say nothing."""
+    text = PLAIN.replace(
+        "    use: rice, moong dal, water, ghee\n",
+        "    use: [rice, moong dal, water, 1 tsp ghee]\n"
+        "    en: Boil rice and dal in water and ghee.\n    hi: चावल, दाल पानी, घी में उबालें।\n",
+    ).replace("use: all", "use: the rest of the ghee")
+    assert bench.kinds(text).count("amount-unspoken") == 1
+    told = text.replace("and ghee.", "and 1 small spoon ghee.").replace(
+        "पानी, घी", "पानी, 1 चम्मच घी"
+    )
+    assert "amount-unspoken" not in bench.kinds(told)

@@ -377,6 +377,15 @@ def test_what_cannot_be_told_is_never_a_pass(bench: Bench, rule: str, text: str)
     assert found[0].severity is Severity.WARNING
 
 
+def test_pieces_cut_small_are_small(bench: Bench) -> None:
+    """A dish that comes in pieces and is cut to pea size at the end needs no more said."""
+    head = "ages: from 9 months\nmakes: 6 pieces (500 g)\n"
+    assert "piece-size" in bench.kinds(dish("5 g cumin", BOIL, head))
+    assert "piece-size" not in bench.kinds(
+        dish("5 g cumin", f"{BOIL}; do: chop, use: rice, size: pea", head)
+    )
+
+
 def test_every_rule_is_shown() -> None:
     assert {c[0] for c in CASES} | {"milk-as-drink"} == set(rules())
     assert len(rules()) >= 40

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from fractions import Fraction
 from urllib.parse import quote
 
@@ -160,7 +160,7 @@ class _Writer:
             clock = self.marked("hours", work, number_range(*[Fraction(minutes, 60)] * 2))
         items.append(clock)
         made = sorted(self.recipe.makes, key=lambda amount: amount.unit == PORTION)
-        if made and len(items) < 2:
+        if made:
             items.append(self.made(made[0]))
         return Lead(tuple(items))
 
@@ -264,7 +264,7 @@ class _Writer:
                 minutes = int(self.recipe.keep.time.high)
                 values["time"] = sentences.minutes_words(minutes, lang)
             if name == "little-first":
-                names = dict.fromkeys(a for li in self.analysis.lines for a in li.food.allergens)
+                names = self._allergens()
                 values["allergens"] = lang.listed([lang.allergen(a) for a in names])
             return lang.phrase(name, **values)
 
@@ -280,6 +280,13 @@ class _Writer:
             own=tuple(item(c) for c in own),
             general=tuple(item(c) for c in rest),
         )
+
+    def _allergens(self) -> Iterable[str]:
+        """What may cause allergy, in the dish or in what may be taken instead."""
+        foods = [
+            food for li in self.analysis.lines for food in (li.food, *(c.food for c in li.instead))
+        ]
+        return dict.fromkeys(a for food in foods for a in food.allergens)
 
     def _group_icon(self, group: str) -> str:
         """The group's icon; of flesh foods only what is in the dish, since some eat but one."""

@@ -82,12 +82,20 @@ class _Taken:
 def over_and_under(flow: Flow, measures: Measures) -> Iterator[Diagnostic]:
     """More of a food taken than is listed, or some of it left over."""
     taken: dict[Line, _Taken] = {}
-    for step in flow.recipe.steps:
-        if step.everything:  # takes all that is left of what was taken in part
-            for state in taken.values():
-                state.share = max(state.share, Fraction(1))
+    steps = [(step, part) for part in flow.recipe.parts for step in part.steps]
+    last = {
+        line: number
+        for number, (step, _) in enumerate(steps)
+        for use in step.uses
+        for line in flow.named(use.name)
+    }
+    for number, (step, part) in enumerate(steps):
+        if step.everything:  # takes what is left, unless a later step says that it takes it
+            for line, state in taken.items():
+                if last[line] < number:
+                    state.share = max(state.share, Fraction(1))
         for use in step.uses:
-            lines = () if flow.part_called(use.name) else flow.named(use.name)
+            lines = () if flow.part_meant(use.name, part) else flow.named(use.name)
             if len(lines) == 1:
                 yield from _take(
                     taken.setdefault(lines[0], _Taken()), lines[0], use, step, measures

@@ -22,6 +22,10 @@ TOGETHER = ("knead", "grind", "mash", "mix", "beat", "ferment", "shape")
 """Actions after which the foods they name are one mass."""
 
 
+DRY_HEAT = ("saute", "fry", "roast", "griddle")
+WET_HEAT = ("boil", "simmer", "steam", "pressure-cook")
+
+
 def minutes_of(step: Step) -> int:
     """Minutes a step takes at most; its action's usual time where it names none."""
     if step.time is not None:
@@ -50,7 +54,11 @@ class Flow:
             for li in self.lines
             if word in {fold(name) for name in (*li.ingredient.names.values(), *li.ingredient.aka)}
         )
-        return same or tuple(li for li in self.lines if li.food.called(use))
+        same = same or tuple(li for li in self.lines if li.food.called(use))
+        if not same:  # "moong", where only one food listed is some moong
+            holding = tuple(li for li in self.lines if set(word.split()) <= _words_of(li))
+            same = holding if len(holding) == 1 else ()
+        return same
 
     def meant(self, use: str) -> tuple[Line, ...]:
         """The lines a step means, be its word misspelt.
@@ -59,6 +67,8 @@ class Flow:
         word is not known is told by the check of the method.
         """
         found = self.named(use)
+        if not found:  # "dal", where two are listed
+            found = tuple(li for li in self.lines if set(fold(use).split()) <= _words_of(li))
         if not found:
             names = {name: li for li in self.lines for name in (li.ingredient.food, li.food.name)}
             near = nearest(use, names)
@@ -71,7 +81,7 @@ class Flow:
         if step.everything:
             found += self.of_part(part)
         for use in step.uses:
-            other = self.part_called(use.name)
+            other = self.part_meant(use.name, part)
             found += self.of_part(other) if other else self.meant(use.name)
         return tuple(dict.fromkeys(found))
 
@@ -79,6 +89,11 @@ class Flow:
     def _takes(self) -> tuple[tuple[tuple[Line, ...], ...], ...]:
         """What each step of each part takes: asked for by every line and every way of cooking."""
         return tuple(tuple(self.taken(s, part) for s in part.steps) for part in self.recipe.parts)
+
+    def part_meant(self, use: str, where: Part) -> Part | None:
+        """The part a step of ``where`` means; its own part's foods come before its own name."""
+        other = self.part_called(use)
+        return None if other is where and self.named(use) else other
 
     def part_called(self, use: str) -> Part | None:
         """The part a step means, by its name in any language."""
@@ -108,6 +123,8 @@ class Flow:
             taken_up: set[Line] = set()
             pot: set[Line] = set()
             masses: list[set[Line]] = []
+            aside: set[Line] = set()
+            wet = False
             for step, taken in zip(part.steps, takes, strict=True):
                 named = set(taken)
                 for mass in masses:
@@ -115,6 +132,13 @@ class Flow:
                         named |= mass
                 silent = not step.uses and not step.everything
                 taken_up.update(named)
+                if step.action in DRY_HEAT and wet and named and pot.isdisjoint(named):
+                    # nobody fries in a pot of water: this is another pan beside it
+                    aside |= pot
+                    pot, wet = set(), False
+                elif aside and (step.action not in heating() or not aside.isdisjoint(named)):
+                    pot |= aside
+                    aside = set()
                 works_on = taken_up if silent else {*named, *pot}
                 unsaid = silent and not ever and line.ingredient in part.ingredients
                 if step.action in wanted and (line in works_on or unsaid):
@@ -125,6 +149,7 @@ class Flow:
                     pot.update(taken_up)
                 elif step.action in heating() or step.action == "add":
                     pot.update(works_on)
+                wet = wet or step.action in WET_HEAT
         return tuple(hits)
 
     def ever_named(self, line: Line) -> bool:
@@ -140,6 +165,12 @@ class Flow:
         drained = drained or any(s.water_kept is False for s in steps)
         before = [_BEFORE[name] for name in line.ingredient.preps if name in _BEFORE]
         return (*before, *ways((s.action for s in steps), drained=drained))
+
+
+def _words_of(line: Line) -> set[str]:
+    """The words of the names a line goes by."""
+    names = (line.ingredient.food, line.food.name, *line.ingredient.names.values())
+    return {word for name in names for word in fold(name).split()}
 
 
 _BEFORE = {"boiled": Cooking.DRAINED, "cooked": Cooking.DRAINED, "roasted": Cooking.ROASTED}

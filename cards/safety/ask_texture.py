@@ -38,7 +38,8 @@ def pieces_over_mm(subject: Subject, limit: float) -> Answer:
                 "the step does not say how small; write size: fine or size: pea",
             )
     pieces = any(amount.unit == "piece" for amount in subject.recipe.makes)
-    if pieces and subject.recipe.age_from < 12 and subject.recipe.texture is None:
+    cut = any(s.action == "chop" and s.size_mm is not None for s in subject.recipe.steps)
+    if pieces and not cut and subject.recipe.age_from < 12 and subject.recipe.texture is None:
         return Answer(
             Verdict.UNKNOWN,
             {},

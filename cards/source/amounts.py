@@ -92,6 +92,8 @@ _NUMBER = re.compile(
 _TO = re.compile(rf"\s*(?:[{_DASHES}]|to\b|or\b)\s*", re.IGNORECASE)
 _HOW = 'write it like "2", "1 1/2", "½", "2-3" or "7 to 8"'
 
+_SIZES = ("small", "medium", "large", "big")
+
 LEAST = Fraction(1, 16)
 """Nobody measures less of anything: a sixteenth of a small spoon is a pinch."""
 
@@ -179,6 +181,9 @@ def read_amount(text: str, units: Mapping[str, str]) -> tuple[Amount, str]:
         raise Unreadable(f'"{_short(text)}" is too little to measure', _HOW)
     words = rest.split()
     if words and words[0].lower() == "level":  # spoons are level anyway
+        words = words[1:]
+    sized = len(words) > 1 and words[0].lower() in _SIZES and words[1].lower() in units
+    if sized and units[words[1].lower()] not in _SIZES:  # "1 small handful" is a handful
         words = words[1:]
     for take in (3, 2, 1):
         head = " ".join(words[:take]).lower().rstrip(".,")

@@ -276,9 +276,9 @@ class RecipeIn(Strict):
     title: WordsField
     ages: AgesField = (6, 23)
     makes: MakesField = ()
-    ready: DurationField | None = None
-    keep: KeepField | None = None
     texture: TextureField | None = None
+    keep: KeepField | None = None
+    ready: DurationField | None = None
     version: Annotated[str, Field(max_length=20)] = "1"
     revised: str = ""
     ingredients: Ingredients = Field(default_factory=list)

@@ -8,6 +8,7 @@ from cards.diagnostics.diagnostic import Diagnostic
 from cards.foods.table import FoodTable
 from cards.foods.units import Measures
 from cards.nutrition.analysis import Analysis
+from cards.nutrition.flow import Flow
 from cards.source.recipe import Recipe
 from cards.words.household import check_amounts
 from cards.words.language import Language
@@ -17,6 +18,7 @@ from cards.words.own import own_words
 from cards.words.plain import check_count, check_equipment, check_hard, check_sentences
 from cards.words.tokens import words_of
 from cards.words.told_twice import check_numbers
+from cards.words.unspoken import check_unspoken
 
 
 def check_words(
@@ -38,6 +40,7 @@ def check_words(
         *check_names(recipe, analysis.lines, languages),
         *check_amounts(analysis.lines, measures),
         *check_numbers(recipe.steps, languages),
+        *check_unspoken(Flow(recipe, analysis.lines), languages),
         *_read_over(recipe, analysis, languages, table, kitchen),
     )
 

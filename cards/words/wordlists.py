@@ -68,6 +68,7 @@ class ReadingIn(Strict):
     everyday: Words = Field(default_factory=list)
     like: Words = Field(default_factory=list)
     endings: dict[str, Words] = Field(default_factory=dict)
+    everything: Words = Field(default_factory=list)
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,6 +105,8 @@ class WordLists:
     like: frozenset[str]
     endings: Mapping[str, tuple[str, ...]]
     """Endings of a name, with those it takes in a sentence."""
+    everything: frozenset[str]
+    """Words such as "all" and "the rest", which name whatever a step takes."""
 
 
 def equipment_names() -> Mapping[str, str]:
@@ -198,6 +201,7 @@ def _lists(model: ReadingIn, numbers: Mapping[Phrase, Fraction]) -> WordLists:
         general={phrase(word): tuple(kinds) for word, kinds in model.general.items()},
         everyday=frozenset(phrase(words) for words in model.everyday),
         like=_folded(model.like),
+        everything=_folded(model.everything),
         endings={
             fold_word(end): tuple(map(fold_word, others)) for end, others in model.endings.items()
         },
