@@ -25,6 +25,7 @@ import cards
 from cards.batch.analysis_text import analysis_csv, analysis_json, why_text
 from cards.batch.explain import explanation, known_kinds, list_of_kinds
 from cards.batch.foods import found, print_food, print_list
+from cards.batch.icon_pages import make_icon_pages, used_icons
 from cards.batch.kit import Kit, open_kit
 from cards.batch.make import Made, make_all
 from cards.batch.memory import Said, check_all, keep, recall
@@ -159,6 +160,32 @@ def check(files: tuple[Path, ...], strict: bool, changed: bool, json_lines: bool
         _tell(kept.diagnostics, {}, False, err=True)
         click.echo(f"{len(chosen) - remembered} checked, {remembered} remembered", err=json_lines)
     sys.exit(ERRORS if failed else 0)
+
+
+@command.command()
+@_FILES
+@click.option("--test", "what", flag_value="test", help="A test of what people understand.")
+@click.option("--lesson", "what", flag_value="lesson", help="A first lesson, on one sheet.")
+@click.option("--all", "every", is_flag=True, help="Test every icon, not only those in use.")
+def icons(files: tuple[Path, ...], what: str | None, every: bool) -> None:
+    """Set all icons with their words, a test of them, or a first lesson, into out/.
+
+    The test holds the icons on the cards of FILES, or of every recipe in the folder.
+    """
+    if what != "test" and (files or every):
+        raise click.UsageError("files and --all go with --test")
+    workspace, kit = _begin(False)
+    names: tuple[str, ...] = ()
+    faults: tuple[Diagnostic, ...] = ()
+    if what == "test" and not every:
+        used = used_icons(_chosen(files, workspace), workspace, kit)
+        names, faults = used.names, used.diagnostics
+        _tell(faults, {**kit.sources, **used.texts}, False, least=Severity.ERROR)
+    made = make_icon_pages(what or "sheet", names, workspace, kit)
+    _tell(made.diagnostics, kit.sources, False)
+    if made.value is not None:
+        click.echo(f"{workspace.name(made.value)} written")
+    sys.exit(ERRORS if has_errors((*faults, *made.diagnostics)) else 0)
 
 
 @command.command()

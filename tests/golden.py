@@ -11,6 +11,12 @@ FOLDER = Path(__file__).parent / "golden"
 DPI = 60
 TILE = 8
 """Pixels a side of the squares that are compared."""
+ICON_PAGES = {
+    "sheet": ("icons 1", "icons 2", "icons 5"),
+    "test": ("how", "test 1", "count 2", "marks"),
+    "lesson": ("front", "back"),
+}
+"""Pages about the icons that are kept: one or two of each kind, by name."""
 TOLERANCE = 10.0
 """Mean grey difference (0 to 255) a square may show; other anti-aliasing stays well under it."""
 
@@ -37,8 +43,14 @@ def differing_tiles(one: Image.Image, other: Image.Image) -> list[tuple[int, int
     return found
 
 
+def icon_file(what: str, page: str) -> Path:
+    """Where the raster of a page about the icons is kept."""
+    return FOLDER / f"icons-{what}-{page.replace(' ', '-')}.png"
+
+
 def main() -> None:
     """Write all golden files from the demo recipes."""
+    from cards.batch.icon_pages import icon_pages
     from cards.batch.kit import open_kit
     from cards.batch.show import stage_text
     from cards.batch.stages import run_file
@@ -57,6 +69,12 @@ def main() -> None:
             raster(paint(run.pages), number).save(
                 FOLDER / f"{path.stem}-{number + 1}.png", optimize=True
             )
+    for what, pages in ICON_PAGES.items():
+        placed = icon_pages(what, (), kit).value
+        assert placed is not None
+        for number, page in enumerate(placed.pages):
+            if page.name in pages:
+                raster(paint(placed), number).save(icon_file(what, page.name), optimize=True)
 
 
 if __name__ == "__main__":

@@ -42,6 +42,10 @@ def test_faults_are_told() -> None:
     assert spoilt("language: en", "language: fr") == ["words-language"]
     assert spoilt("  gluten: wheat", "  gluten: {one: wheat, other: wheat}") == ["words-form"]
     assert spoilt("  gram: g", "  gram: {some: g}") == ["words-form"]
+    assert spoilt("  no-honey: no honey before 1 year\n", "") == ["words-missing"]
+    assert spoilt("  no-tea: no tea", "  no-tee: no tea") == ["words-missing", "words-unknown"]
+    assert spoilt("  cup: a cup", '  cup: "{{ cup }}"') == ["words-template"]
+    assert spoilt("{{ critical }}", "{{ percent }}") == ["words-template"]
     assert spoilt("preps:", "prepz:") == ["key-unknown", "words-missing"]
 
 

@@ -20,7 +20,17 @@ from cards.words.wordlists import SECTION, WordLists, load_wordlists
 ACTION_VARIABLES = ("foods", "time", "until", "whistles", "size")
 """What every action's sentence may use; each is an empty text where the step says nothing."""
 
-SECTIONS = ("phrases", "actions", "units", "preps", "ends", "foods", "allergens")
+SECTIONS = (
+    "phrases",
+    "actions",
+    "units",
+    "preps",
+    "ends",
+    "foods",
+    "allergens",
+    "icons",
+    "sheets",
+)
 
 
 class Language:
@@ -54,6 +64,15 @@ class Language:
         """The sentence of a step that has no words of its own."""
         blank = dict.fromkeys(ACTION_VARIABLES, "")
         return capital(tidy(self._actions[action].render(**{**blank, **values})))
+
+    def icon(self, name: str) -> str:
+        """What a cook should understand from an icon, however full or long it is drawn."""
+        return tidy(self._sections["icons"][name])
+
+    def sheet(self, name: str, **values: object) -> str:
+        """A phrase of the sheets about icons with its variables filled in."""
+        filled = template(self._sections["sheets"][name])
+        return tidy(filled.render(**{k: _worded(v) for k, v in values.items()}))
 
     def unit(self, name: str, number: Fraction) -> str:
         """A measure's name in the form that goes with ``number``; its own name if it has none."""
@@ -164,6 +183,8 @@ def _faults(tree: Tree, code: str) -> Iterator[Diagnostic]:
         "actions": dict.fromkeys(actions(), ACTION_VARIABLES),
         "preps": dict.fromkeys(PREPS, ()),
         "ends": dict.fromkeys(ENDS, ()),
+        "icons": dict.fromkeys(icon_names(), ()),
+        "sheets": {k: tuple(v) for k, v in load.mapping("sheets.yaml").items()},
     }
     for section, names in declared.items():
         yield from _section_faults(section, names, tree)
@@ -199,6 +220,11 @@ def _section_faults(
             told = template_fault(text, names[name])
             if told is not None:
                 yield error(tree.place((section, name)), "words-template", *told)
+
+
+def icon_names() -> tuple[str, ...]:
+    """Every icon's name, in the order of the sheet of icons."""
+    return tuple(chain.from_iterable(load.mapping("icons.yaml")["groups"].values()))
 
 
 PLURALS = ("zero", "one", "two", "few", "many", "other")

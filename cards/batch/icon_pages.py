@@ -1,0 +1,84 @@
+"""Pages about the icons: all of them, a test of understanding, a first lesson."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from cards.batch.kit import Kit
+from cards.batch.stages import run_file
+from cards.batch.write import write_whole
+from cards.card.first_lesson import compose_first_lesson
+from cards.card.icon_sheet import compose_icon_sheet
+from cards.card.icon_test import compose_icon_test
+from cards.diagnostics.diagnostic import Diagnostic, Result, has_errors
+from cards.icons import catalogue
+from cards.layout.a4 import settled
+from cards.layout.icon_sheet_pages import place_icon_sheet
+from cards.layout.icon_test_pages import place_icon_test
+from cards.layout.lesson_pages import place_first_lesson
+from cards.layout.pages import IconItem, Pages
+from cards.pdf.paint import paint
+from cards.source.workspace import Workspace
+
+FILES = {"sheet": "icons.pdf", "test": "icon-test.pdf", "lesson": "first-lesson.pdf"}
+"""What can be made, and what its file in ``out/`` is called."""
+
+
+@dataclass(frozen=True, slots=True)
+class Used:
+    """Icons on the cards of some recipes, what the recipes' checks said, and their texts."""
+
+    names: tuple[str, ...]
+    diagnostics: tuple[Diagnostic, ...]
+    texts: Mapping[str, str]
+
+
+def used_icons(files: Sequence[Path], workspace: Workspace, kit: Kit) -> Used:
+    """The icons that the recipes' cards print. A recipe that gives no card gives none."""
+    names: set[str] = set()
+    said: list[Diagnostic] = []
+    texts: dict[str, str] = {}
+    for path in files:
+        run = run_file(path, workspace, kit)
+        said += run.diagnostics
+        texts |= run.sources
+        if run.pages is not None:
+            names |= names_on(run.pages)
+    return Used(tuple(sorted(names)), tuple(said), texts)
+
+
+def names_on(pages: Pages) -> set[str]:
+    """Names of the icons on placed pages."""
+    return {
+        item.icon.name for page in pages.pages for item in page.items if isinstance(item, IconItem)
+    }
+
+
+def icon_pages(what: str, names: Sequence[str], kit: Kit) -> Result[Pages]:
+    """The pages of ``what``, a key of FILES; a test holds the icons ``names``, or all of them."""
+    programme, languages = kit.programme, kit.languages
+
+    def make() -> Pages:
+        if what == "lesson":
+            lesson = compose_first_lesson(programme, languages)
+            return place_first_lesson(lesson, kit.layout, kit.book)
+        if what == "test":
+            test = compose_icon_test(names or catalogue.names(), programme, languages)
+            return place_icon_test(test, kit.layout, kit.book)
+        return place_icon_sheet(compose_icon_sheet(programme, languages), kit.layout, kit.book)
+
+    return settled(make, programme.at)
+
+
+def make_icon_pages(
+    what: str, names: Sequence[str], workspace: Workspace, kit: Kit
+) -> Result[Path]:
+    """Write the file of ``what`` into the folder's ``out/``."""
+    placed = icon_pages(what, names, kit)
+    if placed.value is None or has_errors(placed.diagnostics):
+        return Result(None, placed.diagnostics)
+    target = workspace.out / FILES[what]
+    written = write_whole(target, paint(placed.value), workspace.name(target))
+    return Result(written.value, (*placed.diagnostics, *written.diagnostics))
