@@ -105,6 +105,10 @@ class Food:
         return not own.isdisjoint((folded, *_singulars(folded)))
 
 
+FOOD_ALIKE = 0.75
+"""How alike a name must be to be offered for another: a wrong food is worse than none."""
+
+
 class FoodTable:
     """Foods by id and by every name they go by; a name goes to a food with figures first."""
 
@@ -126,14 +130,17 @@ class FoodTable:
     def nearest(self, name: str) -> tuple[str, ...]:
         """Names a person may have meant: those that hold the word whole, else the most alike."""
         word = fold(name)
+        # what is only known by name is there to be warned of, not to be offered
+        offered = [f for f in self.foods.values() if not f.has(NAME_ONLY, "mercury")]
         holding = [
             food.name
-            for food in self.foods.values()
+            for food in offered
             if any(word in fold(n).split() for n in (food.name, *food.also))
         ]
         if holding:
             return tuple(dict.fromkeys(holding))[:6]
-        alike = nearest(word, self._names)
+        names = {fold(n): n for food in offered for n in (food.name, *food.also)}
+        alike = nearest(word, names, FOOD_ALIKE)
         return (alike,) if alike else ()
 
 
