@@ -162,15 +162,17 @@ def okra(pen: Pen, fill: float = 1.0) -> None:
         _stalk(laid, (19, 0), (25.4, 1.4), width=4)
 
 
-@icon("bean", width=50, height=34, true_height_mm=8)
+@icon("bean", width=51, height=39, true_height_mm=9)
 def bean(pen: Pen, fill: float = 1.0) -> None:
-    """A thin bent pod, its seeds showing as bumps."""
-    outline = [(2.4, 24), (10, 17), (20, 12.2), (30, 12.6), (39, 18), (45, 26.4), (47.4, 23),
-               (44, 13), (36, 5.6), (25, 2.6), (14, 5.6), (6, 14)]
-    if piece(pen, outline, fill):
-        for x, y in ((13.4, 10.6), (21.6, 7.6), (30, 8), (37.4, 12)):
-            dot(pen, x, y, 1.6, Ink.PAPER)
-        _stalk(pen, (45, 25.4), (46.4, 31.6), width=3)
+    """A long thin pod, swelling over each seed."""
+    laid = TurnedPen(pen, 27.3, 14.3, 31)
+    outline = [(-27, 3.4), (-21, 4.4), (-16, 3.4), (-10.6, 4.8), (-5, 3.2), (0.4, 4.8), (6, 3.4),
+               (11, 5), (17, 4.4), (22.4, 5), (19, -2), (11, -4.4), (6, -4.2), (0.4, -6),
+               (-5, -4.8), (-10.6, -5.4), (-16, -3.2), (-21, -1.4)]
+    if piece(laid, outline, fill):
+        for x in (-17.6, -10.6, -3, 4.4, 11.4):
+            dot(laid, x, -0.2 if x > -15 else 1, 1.5, Ink.PAPER)
+        _stalk(laid, (21, 3.6), (25.4, 4.4), (29, 8), width=3)
 
 
 @icon("maize", width=46, height=44, true_height_mm=10.5)
