@@ -93,6 +93,8 @@ class Food:
     """Group of the retention factors."""
     figures: Mapping[str, Figure]
     measures: Mapping[str, FoodMeasure]
+    picture: str = ""
+    """Icon that a programme chose for one of it; empty: as ``pictures.yaml`` says."""
 
     def has(self, *flags: str) -> bool:
         """True when the food carries at least one of the flags."""
@@ -204,6 +206,13 @@ def build_table(foods: Iterable[Row], figures: Iterable[Row], measures: Iterable
         )
         for row in foods
     )
+
+
+@cache
+def pictures() -> tuple[str, ...]:
+    """Icons that can show one of a food, or a share of one."""
+    groups = load.mapping("icons.yaml")["groups"]
+    return tuple(name for group in ("pieces", "vegetables", "fruit") for name in groups[group])
 
 
 @cache
