@@ -28,6 +28,7 @@ def lead_of(*steps: str) -> tuple[int, int, bool, int]:
         (("do: soak, time: 5 hours", "do: boil, time: 20 minutes"), 20, 0, False, 5),
         (("do: soak, time: overnight", "do: ferment, time: 7 hours"), 0, 0, True, 0),
         (("do: soak, time: overnight", "do: sprout, time: 1 day"), 0, 2, False, 0),
+        (("do: soak, time: 6 hours", "do: ferment, time: overnight"), 0, 1, False, 0),
         (("do: pressure-cook, whistles: 4",), 20, 0, False, 0),
         (("do: sprout, time: 2 days", "do: steam"), 15, 2, False, 0),
     ],

@@ -229,3 +229,28 @@ def test_small_handfuls_are_handfuls(bench: Bench) -> None:
 def test_all_hides_nothing_beside_it(bench: Bench) -> None:
     """all, salt: the salt is not among the ingredients, and says so."""
     assert bench.kinds(PLAIN.replace("use: all", "use: all, salt")) == ["use-unknown"]
+
+
+def test_everything_leaves_out_what_is_still_to_come(bench: Bench) -> None:
+    """Four foods taken and one not: all but that one, in the words of each language."""
+    text = PLAIN.replace(GHEE, GHEE + "  - 1 pinch turmeric\n").replace(
+        BOIL, "    use: rice, moong dal, water, turmeric\n"
+    )
+    text += "  - {do: mix, use: ghee}\n"
+    card = bench.run(text).card
+    assert card is not None
+    said = card.steps.sections[0].rows[0].said
+    assert said[0].text.startswith("Boil all but the ghee for 20 minutes")
+    assert said[1].text.startswith("घी छोड़कर सब")
+
+
+def test_a_mashed_dish_is_given_by_the_cup(bench: Bench) -> None:
+    analysis = bench.run(PLAIN.replace("2 cups (500 g)", "6 pieces (500 g)")).analysis
+    assert analysis is not None
+    assert {p.unit for p in analysis.portions} == {"cup"}
+
+
+def test_the_card_calls_a_food_as_the_author_does(bench: Bench) -> None:
+    card = bench.run(PLAIN.replace(GHEE, GHEE + "  - 1 pinch jeera\n")).card
+    assert card is not None
+    assert "jeera" in card.needs.sections[0].rows[-1].said[0].text

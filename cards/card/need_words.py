@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from cards.foods.table import Food
+from cards.foods.table import Food, fold
 from cards.nutrition.line import Line
 from cards.source.amounts import EACH, Amount
 from cards.source.recipe import Ingredient
@@ -47,7 +47,7 @@ def _either(words: list[str], language: Language) -> str:
 def _row(line: Line, language: Language) -> str:
     given = line.ingredient
     amount = line.amount or given.grams
-    own = given.names.get(language.code)
+    own = given.names.get(language.code) or own_word(line, language)
     if amount is None:
         return language.phrase(
             "line-as-needed", food=own or language.food(line.food.id, line.food.name)
@@ -63,6 +63,16 @@ def _row(line: Line, language: Language) -> str:
     return language.phrase("line", unit=unit, food=food, prep=prep)
 
 
+def own_word(line: Line, language: Language) -> str:
+    """The name the author wrote, where it is another of the food's names; English has them.
+
+    The words of the steps are most likely to use it too.
+    """
+    word = line.ingredient.food
+    written = language.code == "en" and fold(word) in {fold(name) for name in line.food.also}
+    return word if written else ""
+
+
 def _name(food: Food, amount: Amount | None, language: Language) -> str:
     counted = amount is not None and amount.unit in (EACH, *_SIZED)
     return language.food(
@@ -76,8 +86,10 @@ def _choice(food: Food, one: Ingredient, given: Ingredient, language: Language) 
     name = one.names.get(language.code) or _name(food, amount, language)
     told = ""
     if amount is not None and amount not in (given.amount, given.grams):
-        told = number_range(amount.low, amount.high)
-        if amount.unit != EACH:
-            told += f" {language.unit(amount.unit, amount.high)}"
+        number = number_range(amount.low, amount.high)
+        unit = language.unit(amount.unit, amount.high)
+        # a language may bend the measure to the food, as छोटी गाजर
+        name = language.phrase("line", unit=unit, food=name, prep="").replace("*", "")
+        told = number
     preps = ", ".join(language.prep(name) for name in one.preps) if one.preps != given.preps else ""
     return f"{told} {name}{f' ({preps})' if preps else ''}".strip()

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from cards.card.need_words import own_word
 from cards.nutrition.analysis import Analysis
 from cards.nutrition.flow import Flow
+from cards.nutrition.line import Line
 from cards.source.amounts import EACH, SHARE, Duration
 from cards.source.recipe import Recipe, Step, Use
 from cards.source.vocabulary import SIZES_MM
@@ -45,11 +47,27 @@ def _sentence(step: Step, recipe: Recipe, analysis: Analysis, language: Language
 def _foods(step: Step, recipe: Recipe, analysis: Analysis, language: Language) -> str:
     # where only some of a food goes in, "everything" would be wrong
     partly = any(use.amount or use.rest for use in step.uses)
-    if step.everything or (len(step.uses) > _NAMED_AT_MOST and not partly):
+    if step.everything:
         return language.phrase("everything")
+    if len(step.uses) > _NAMED_AT_MOST and not partly:
+        left = _left_out(step, recipe, analysis)
+        if not left:
+            return language.phrase("everything")
+        if len(left) < _NAMED_AT_MOST:
+            names = [use_name(line.ingredient.food, recipe, analysis, language) for line in left]
+            return language.phrase("all-but", foods=language.listed(names))
     if not step.uses:
         return language.phrase("it")
     return language.listed([_taken(use, recipe, analysis, language) for use in step.uses])
+
+
+def _left_out(step: Step, recipe: Recipe, analysis: Analysis) -> list[Line]:
+    """Foods of the step's part that neither it nor a step before it takes."""
+    flow = Flow(recipe, analysis.lines)
+    part = next(part for part in recipe.parts if step in part.steps)
+    so_far = part.steps[: part.steps.index(step) + 1]
+    taken = {line for each in so_far for line in flow.taken(each, part)}
+    return [line for line in flow.of_part(part) if line not in taken]
 
 
 def _taken(use: Use, recipe: Recipe, analysis: Analysis, language: Language) -> str:
@@ -75,7 +93,7 @@ def use_name(use: str, recipe: Recipe, analysis: Analysis, language: Language) -
             name = part.name.get(language.code, use)
             return name[:1].lower() + name[1:]
     for line in Flow(recipe, analysis.lines).named(use):
-        own = line.ingredient.names.get(language.code)
+        own = line.ingredient.names.get(language.code) or own_word(line, language)
         amount = line.ingredient.amount
         counted = amount is not None and amount.unit in ("each", "small", "medium", "large")
         number = amount.high if amount is not None and counted else Fraction(1)

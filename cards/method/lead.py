@@ -15,6 +15,9 @@ LONG_WAIT = 240
 NIGHT = 16 * 60
 """A wait of up to so many minutes fits between an evening and the next day (common practice)."""
 
+SHORT_WAIT = 120
+"""Minutes of waiting that an evening has room for, before the night (common practice)."""
+
 PART_OF_DAY = 8 * 60
 """A wait of up to so many minutes fits into one day (common practice)."""
 
@@ -26,11 +29,15 @@ class LeadTime:
     work: int
     wait: int
     overnight: bool
+    before_night: int = 0
+    """Minutes of long waits that lie before a night."""
 
     @property
     def days(self) -> int:
         """Days before to begin, for waits longer than a night."""
-        return math.ceil(self.wait / 1440) if self.wait > NIGHT else 0
+        # hours of waiting before the night are more than an evening
+        early = self.before_night > SHORT_WAIT
+        return math.ceil(self.wait / 1440) if self.wait > NIGHT or early else 0
 
     @property
     def evening(self) -> bool:
@@ -48,24 +55,27 @@ def lead_time(recipe: Recipe) -> LeadTime:
     work = 0
     waits: list[int] = []
     overnight = False
+    early = 0
     for part in recipe.parts:
-        wait, busy, night = _of_part(part)
+        wait, busy, night, before = _of_part(part)
+        early = max(early, before)
         waits.append(wait)
         work += busy
         overnight = overnight or night
-    return LeadTime(5 * math.ceil(work / 5), max(waits, default=0), overnight)
+    return LeadTime(5 * math.ceil(work / 5), max(waits, default=0), overnight, early)
 
 
-def _of_part(part: Part) -> tuple[int, int, bool]:
-    wait = busy = 0
+def _of_part(part: Part) -> tuple[int, int, bool, int]:
+    wait = busy = before = 0
     night = False
     for step in part.steps:
         overnight = bool(step.time and step.time.overnight)
         # a night is as long as it is: from evening to morning, eight hours
         minutes = 8 * 60 if overnight else minutes_of(step)
         if actions()[step.action].wait and minutes >= LONG_WAIT:
+            before = wait if overnight and not night else before
             wait += minutes
             night = night or overnight
         else:
             busy += minutes
-    return wait, busy, night
+    return wait, busy, night, before

@@ -213,7 +213,8 @@ def _cooked(
             given,
             "makes-missing",
             f"the cooked {what} is not given; the sums take it that no water boils away",
-            "weigh or measure the cooked dish once and write makes: 3 cups (700 g)",
+            "weigh or measure the cooked dish once and write "
+            f"makes: {recipe.makes[0] if recipe.makes else '3 cups'} (700 g)",
         )
         return raw_g, raw_g / per_ml, f"weight of all that goes in, {raw_g:.0f} g", [guess]
     faults: list[Diagnostic] = []
@@ -270,6 +271,8 @@ def _portion(band: Band, analysis: Analysis, recipe: Recipe, measures: Measures)
     cap = band.stomach_g / g_per_ml
     cup, spoon = measures.millilitres(1, "cup"), measures.millilitres(1, "tablespoon")
     pieces = next((float(a.middle) for a in recipe.makes if a.unit == "piece"), None)
+    if texture_of(recipe) is Texture.MASHED:
+        pieces = None  # what is mashed is given by the cup, and nobody can count it
     start = None
     if pieces:
         piece_g = analysis.cooked_g / pieces

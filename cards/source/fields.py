@@ -304,7 +304,7 @@ def _use(text: str, units: dict[str, str]) -> Use:
             f'"{text}" names no food',
             "name foods in use:, with commas between: use: rice, 1 tsp ghee",
         )
-    return Use(food, amount)
+    return Use(re.sub(r"^the ", "", food), amount)
 
 
 def parse_preps(value: Any) -> tuple[str, ...]:

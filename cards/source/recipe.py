@@ -167,9 +167,22 @@ def texture_of(recipe: Recipe) -> Texture | None:
     if recipe.texture is not None:
         return recipe.texture
     cooked = [part for part in recipe.parts if part.steps]
-    return (
-        Texture.MASHED if cooked and all(last_smooth(part) is not None for part in cooked) else None
-    )
+    smooth = bool(cooked) and all(_comes_smooth(part, cooked) for part in cooked)
+    return Texture.MASHED if smooth else None
+
+
+def _comes_smooth(part: Part, parts: list[Part]) -> bool:
+    """True for a part that is made smooth itself, or with a later one that takes it."""
+    if last_smooth(part) is not None:
+        return True
+    names = {name.casefold() for name in part.name.values()}
+    for other in parts[parts.index(part) + 1 :]:
+        last = last_smooth(other)
+        if last is not None and any(
+            use.name.casefold() in names for step in other.steps[: last + 1] for use in step.uses
+        ):
+            return True
+    return False
 
 
 _SET = ("shape", "griddle", "fry", "chop")

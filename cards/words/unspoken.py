@@ -121,16 +121,28 @@ def _amounts(step: Step, flow: Flow, languages: Sequence[Language]) -> Iterator[
             if not lists.everything.isdisjoint(phrase(own)):
                 return
             found = figures(own, lists)
-            told |= {*found.digits, *found.spoken}
+            told |= {*found.digits, *(n for n in found.spoken if n != 1)}
+            told |= {Fraction(1)} if not _ONE.isdisjoint(phrase(own)) else set()
     for use in step.uses if codes else ():
-        if use.amount is not None and use.amount.high not in told and not _whole(use, flow):
+        amount_hidden = use.amount is not None and use.amount.high not in told
+        rest_hidden = use.rest and not any(
+            _said(line, step, flow, language, language.lists)
+            for language in languages
+            if language.lists is not None and language.code in step.words
+            for line in flow.named(use.name)
+        )
+        if (amount_hidden and not _whole(use, flow)) or rest_hidden:
             yield warning(
                 step.use_at,
                 "amount-unspoken",
-                f"this step takes a part of the {use.name}, "
+                f"this step takes {'the rest' if use.rest else 'a part'} of the {use.name}, "
                 f"and its words ({', '.join(codes)}) do not say how much",
                 "tell the amount in the words, or leave your words out: then the program tells it",
             )
+
+
+_ONE = frozenset(("one", "एक"))
+"""Words that mean the number one; "a" may mean "a little"."""
 
 
 def _whole(use: Use, flow: Flow) -> bool:
