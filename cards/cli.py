@@ -24,6 +24,7 @@ from rich.text import Text
 import cards
 from cards.batch.analysis_text import analysis_csv, analysis_json, why_text
 from cards.batch.explain import explanation, known_kinds, list_of_kinds
+from cards.batch.feeding_chart import make_feeding_chart
 from cards.batch.foods import found, print_food, print_list
 from cards.batch.icon_pages import make_icon_pages, used_icons
 from cards.batch.kit import Kit, open_kit
@@ -40,6 +41,7 @@ from cards.diagnostics.diagnostic import Diagnostic, Severity, has_errors
 from cards.diagnostics.nearest import did_you_mean
 from cards.diagnostics.render import as_json, as_text, tally, visible
 from cards.foods.components import components
+from cards.layout.feeding_chart_pages import SIZES
 from cards.layout.sheet_plan import Flip
 from cards.source.schema import recipe_schema
 from cards.source.workspace import (
@@ -186,6 +188,19 @@ def icons(files: tuple[Path, ...], what: str | None, every: bool) -> None:
     if made.value is not None:
         click.echo(f"{workspace.name(made.value)} written")
     sys.exit(ERRORS if has_errors((*faults, *made.diagnostics)) else 0)
+
+
+@command.command()
+@click.option("--size", type=click.Choice(sorted(SIZES)), default="a2", show_default=True)
+@click.option("--tile", type=click.Choice(["a4"]), help="Also cut it into A4 sheets.")
+def chart(size: str, tile: str | None) -> None:
+    """Make a wall chart of feeding by age, without a recipe, into out/."""
+    workspace, kit = _begin(False)
+    made = make_feeding_chart(size, workspace, kit, tile=bool(tile))
+    _tell(made.diagnostics, kit.sources, False)
+    for path in made.value or ():
+        click.echo(f"{workspace.name(path)} written")
+    sys.exit(ERRORS if has_errors(made.diagnostics) else 0)
 
 
 @command.command()

@@ -249,7 +249,7 @@ def _halved(columns: Sequence[PortionColumn], setter: Setter, room: float) -> li
         icon = setter.icon(column.texture.icon, setter.between(11, 8) * MM)
         said = setter.stack(column.texture.said, setter.sizes.body, room - upper, "body")
         often = _meals(column, setter, room - lower)
-        halved.append([_beside(child, _over(icon, said), upper), _beside(amount, often, lower)])
+        halved.append([_beside(child, over(icon, said), upper), _beside(amount, often, lower)])
     return halved
 
 
@@ -284,7 +284,7 @@ def _meals(column: PortionColumn, setter: Setter, room: float) -> Block:
     if len(bowls) == 1 and column.meal_icons[0].name != "meal":
         bowls = [setter.icon(column.meal_icons[0], 9 * MM)]
     often = setter.stack(column.meals, setter.sizes.body, room, "body")
-    return _over(fan_of_icons(bowls, 0.7 * MM, room), often)
+    return over(fan_of_icons(bowls, 0.7 * MM, room), often)
 
 
 def _amount(column: PortionColumn, setter: Setter, room: float) -> Block:
@@ -292,7 +292,7 @@ def _amount(column: PortionColumn, setter: Setter, room: float) -> Block:
     pictures = [setter.measure(i) for i in column.amount_icons]
     if not column.start_icons:
         words = setter.stack(column.amount, setter.message, room, "message")
-        return _over(fan_of_icons(pictures, 0.6 * MM, room), words)
+        return over(fan_of_icons(pictures, 0.6 * MM, room), words)
     at = column.amount[0].at
     number = setter.line(column.start, setter.message[0], "und", "message", at, bold=True)
     arrow = setter.icon(THEN, 3.2 * MM)
@@ -316,10 +316,10 @@ def _amount(column: PortionColumn, setter: Setter, room: float) -> Block:
     said = Block(
         (*number.items, *moved(words.items, left, 0)), max(number.height, words.height)
     )
-    return _over(picture, said)
+    return over(picture, said)
 
 
-def _over(picture: Block, words: Block) -> Block:
+def over(picture: Block, words: Block) -> Block:
     """A picture with words under it."""
     down = picture.height + 0.4 * MM
     return Block((*picture.items, *moved(words.items, 0, down)), down + words.height)
@@ -332,21 +332,22 @@ def safety(block: SafetyBox, setter: Setter, room: float, _extra: float) -> Bloc
 
 def foot(block: Foot, setter: Setter, room: float, _extra: float) -> Block:
     """Who comes first, where the chart comes from, and the QR code, side by side."""
-    code = qr_of(block, setter)
-    middle = (room - code.side) * 0.5
+    code = (qr_of(block, setter),) if block.qr else ()
+    side = code[0].side if code else 0.0
+    middle = (room - side) * 0.5
     first = mark_with_words(block.guidance, setter, middle - GAP, setter.between(10, 8) * MM)
     lines: list[Item] = []
     y = 0.0
     for number, text in enumerate(block.trace, 2):
         named = text is block.trace[-1]
         said = Text(block.brings[0].language, text, Place(""))
-        line = trace_line(said, setter, room - code.side - middle, named)
+        line = trace_line(said, setter, room - side - middle, named)
         lines += moved(line.items, middle, y, Tag("P", number))
         y += line.height
-    height = max(y, code.side, first.height)
+    height = max(y, side, first.height)
     items = (
         *moved(first.items, 0, (height - first.height) / 2, Tag("P", 1)),
         *moved(lines, 0, (height - y) / 2),
-        *moved((code,), room - code.side, (height - code.side) / 2),
+        *moved(code, room - side, (height - side) / 2),
     )
     return Block(items, height)
