@@ -40,6 +40,9 @@ CAUTIONS = (
 """What holds for every dish and every child: phrase and icons."""
 
 
+ONE = Fraction(1)
+
+
 @dataclass(frozen=True, slots=True)
 class AgePanel:
     """One age: who, how soft, how much at first and then, how often, and what between meals."""
@@ -253,7 +256,7 @@ class _Writer:
         trace = (
             ", ".join(part for part in who if part),
             ", ".join(
-                f"1 {first.unit(unit, Fraction(1))} = {ml:g} {first.unit('millilitre', Fraction(1))}"
+                f"1 {first.unit(unit, ONE)} = {ml:g} {first.unit('millilitre', ONE)}"
                 for unit, ml in sizes_ml.items()
             ),
             first.phrase("amounts-from", source=amounts.replace(" (seen)", "")),

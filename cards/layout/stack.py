@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from cards.card.model import Card
-from cards.layout import blocks_back, blocks_front, blocks_wall
+from cards.layout import blocks_back, blocks_front, wall_portions, wall_rows
 from cards.layout.layoutfile import Columns
 from cards.layout.pages import MM, Item, RuleItem, Tag
 from cards.layout.parts import HAIR
@@ -27,11 +27,11 @@ _PLACERS: dict[str, Placer] = {
 }
 
 _ON_A_WALL: dict[str, Placer] = {
-    "needs": blocks_wall.needs,
-    "portions": blocks_wall.portions,
-    "steps": blocks_wall.steps,
-    "safety": blocks_wall.safety,
-    "foot": blocks_wall.foot,
+    "needs": wall_rows.needs,
+    "portions": wall_portions.portions,
+    "steps": wall_rows.steps,
+    "safety": wall_portions.safety,
+    "foot": wall_portions.foot,
 }
 
 _PART_OF = {"running": "heading"}
