@@ -46,6 +46,7 @@ def _need(row: NeedRow, setter: Setter, room: float, _extra: float) -> tuple[Blo
     unit, _, _ = _parted(row.said[0].text)
     count = _counted(row, unit, setter, room * 0.55)
     free = room - width(count) - (1 * MM if count.items else 0)
+    # measures do not grow with the space left: a cup is as large here as among the portions
     fan = fan_of_icons([setter.measure(icon) for icon in row.icons], 0.7 * MM, free)
     height = max(fan.height, count.height)
     picture = (
@@ -180,17 +181,21 @@ def _grid(
         for column, ((part, index, _, _), title, (upper, lower)) in enumerate(placed):
             x = column * (cell + COLUMN_GAP)
             tags = Tag("L", part, how=numbering), Tag("LI", index)
-            label = Tag("Lbl" if numbering == "Disc" else "")
+            # a step's number is tagged where it is placed
+            label = (Tag("Lbl"),) if numbering == "Disc" else ()
             items += moved(title.items, x, y, Tag("H2", part))
-            items += moved(upper.items, x, y + top + picture - upper.height, *tags, label)
+            items += moved(upper.items, x, y + top + picture - upper.height, *tags, *label)
             items += moved(lower.items, x, y + top + picture + UNDER, *tags, Tag("LBody"))
         y += top + picture + UNDER + max(lower.height for _, lower in cells) + gap
     return Block(tuple(items), y - gap, rows=-(-len(entries) // columns))
 
 
 def _title(heading: Said, setter: Setter, room: float) -> Block:
-    """A part's name over its first cell."""
+    """A part's name over its first cell, as large as there is room for."""
     if not heading:
         return Block((), 0.0)
     bold = tuple(Text(t.language, f"*{t.text}*", t.at) for t in heading)
-    return setter.stack(bold, setter.sizes.body, room, "body")
+    message, body = setter.message, setter.sizes.body
+    sizes = setter.between(message[0], body[0]), setter.between(message[1], body[1])
+    line = setter.in_line(bold, sizes, GAP, "part")
+    return line if width(line) <= room else setter.stack(bold, sizes, room, "part")
