@@ -12,7 +12,7 @@ DPI = 60
 TILE = 8
 """Pixels a side of the squares that are compared."""
 ICON_PAGES = {
-    "sheet": ("icons 1", "icons 2", "icons 5"),
+    "sheet": ("icons 1", "icons 2", "icons 3", "icons 4", "icons 7"),
     "test": ("how", "test 1", "count 2", "marks"),
     "lesson": ("front", "back"),
 }

@@ -95,3 +95,34 @@ def test_times(text: str, low: int, high: int) -> None:
 def test_what_is_no_time(text: str) -> None:
     with pytest.raises(Unreadable):
         read_duration(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "number", "rest"),
+    [
+        ("1-1/2 cups rice", "3/2", "rice"),
+        ("1 and a half cups rice", "3/2", "rice"),
+        ("one third cup rice", "1/3", "rice"),
+        ("2 x cups rice", "2", "rice"),
+        ("eight tablespoons rice", "8", "rice"),
+    ],
+)
+def test_numbers_as_people_say_them(text: str, number: str, rest: str) -> None:
+    amount, food = read_amount(text, vocabulary().measures)
+    assert (str(amount.low), food) == (number, rest)
+
+
+@pytest.mark.parametrize(
+    ("text", "word"),
+    [
+        ("ghee 1 tsp", "no number"),
+        ("1.5.2 cups rice", "cannot|can be read"),
+        ("1\\3 cup rice", "can be read"),
+        ("a little ghee", "no amount"),
+        ("some ghee", "no amount"),
+        ("9" * 5000, "far too long"),
+    ],
+)
+def test_what_is_wrong_is_named(text: str, word: str) -> None:
+    with pytest.raises(Unreadable, match=word):
+        read_amount(text, vocabulary().measures)

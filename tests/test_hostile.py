@@ -100,7 +100,7 @@ CASES = [
     (RICE, "  - 6 tbsp \x07rice\n", "file-not-text"),
     (TITLE, "title: {en: \ud800, hi: नरम}", "file-not-text"),
     (TITLE, "title: {en: Suppe \x81, hi: नरम}", "file-not-text"),
-    (RICE, "\ufeff" + RICE, "yaml-indent"),
+    (RICE, "\ufeff" + RICE, "yaml-blank"),
     (RICE, "  - 6 tbsp \ufeffrice\n", "food-unknown"),
     # scripts that no font here has, and marks of direction
     (TITLE, "title: {en: أرز, hi: नरम}", "glyph-missing"),

@@ -14,6 +14,7 @@ from PIL import Image, ImageChops
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 
+from cards.foods.table import pictures
 from cards.icons import catalogue
 from cards.icons.pen import FINE, GRID, Ink, RecordingPen
 from cards.pdf.ink import BLACK, WHITE, CodePen, shown
@@ -116,5 +117,25 @@ def test_no_two_pictures_are_taken_for_one_another_in_one_bit() -> None:
     square = [n for n in STEPS_AND_CAUTIONS if catalogue.find(n).width == GRID]
     for one, other in itertools.combinations(square, 2):
         a, b = one_bit(one), one_bit(other)
+        unlike = black_share(ImageChops.invert(ImageChops.difference(a, b)))
+        assert unlike >= max(black_share(a), black_share(b)) / 6, (one, other)
+
+
+def as_printed(name: str) -> Image.Image:
+    """A counted thing at the size a card shows it, in the middle of a plate for all."""
+    drawing = catalogue.find(name)
+    assert drawing.true_height_mm is not None
+    picture = one_bit(name, drawing.true_height_mm * GRID / drawing.height)
+    picture = picture.crop(ImageChops.invert(picture).getbbox())
+    plate = Image.new("L", (240, 200), 255)
+    plate.paste(picture, ((240 - picture.width) // 2, (200 - picture.height) // 2))
+    return plate
+
+
+def test_no_two_counted_things_are_taken_for_one_another_in_one_bit() -> None:
+    """At their printed sizes they differ as much as steps do, in a sixth of their ink."""
+    printed = {name: as_printed(name) for name in pictures()}
+    for one, other in itertools.combinations(printed, 2):
+        a, b = printed[one], printed[other]
         unlike = black_share(ImageChops.invert(ImageChops.difference(a, b)))
         assert unlike >= max(black_share(a), black_share(b)) / 6, (one, other)

@@ -223,7 +223,7 @@ def test_another_program_or_font_checks_all_again(
 
 def test_the_program_is_its_code_and_its_data() -> None:
     names = {path.name for path in memory.package_files()}
-    assert {"judge.py", "rules.yaml", "composition.csv", "cli.py"} <= names
+    assert {"judge.py", "rules.yaml", "composition.csv", "making.py"} <= names
 
 
 def test_files_beside_a_recipe_belong_to_it(folder: Path) -> None:

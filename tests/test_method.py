@@ -224,3 +224,8 @@ def test_small_handfuls_are_handfuls(bench: Bench) -> None:
         "spinach",
         "1 handful",
     )
+
+
+def test_all_hides_nothing_beside_it(bench: Bench) -> None:
+    """all, salt: the salt is not among the ingredients, and says so."""
+    assert bench.kinds(PLAIN.replace("use: all", "use: all, salt")) == ["use-unknown"]

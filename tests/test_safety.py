@@ -283,6 +283,16 @@ CASES = [
         dish("5 g cumin", f"{BOIL}; {MASH}"),
     ),
     (
+        "raw-starch",
+        dish("50 g ragi flour", f"{NO_ALL}; do: add, use: ragi flour; {MASH}"),
+        dish("50 g ragi flour", f"{BOIL}; {MASH}"),
+    ),
+    (
+        "flesh-hardly-heated",
+        dish("60 g chicken", f"do: boil, use: all, time: 2 minutes, until: no pink; {MASH}"),
+        dish("60 g chicken", f"do: boil, use: all, until: no pink; {MASH}"),
+    ),
+    (
         "gram-flour-origin",
         dish("20 g besan", f"{BOIL}; {MASH}"),
         dish("20 g wheat flour", f"{BOIL}; {MASH}"),
@@ -375,6 +385,53 @@ def test_what_cannot_be_told_is_never_a_pass(bench: Bench, rule: str, text: str)
     assert len(found) == 1
     assert found[0].message.startswith("cannot tell")
     assert found[0].severity is Severity.WARNING
+
+
+@pytest.mark.parametrize(
+    ("steps", "told"),
+    [
+        (f"{BOIL}; do: debone, use: rohu; {MASH}", False),
+        (f"{BOIL}; do: debone, use: cumin; {MASH}", True),  # bones are taken out of the fish
+        (f"{BOIL}; {MASH}; do: debone, use: rohu", True),  # and before it is mashed in
+    ],
+)
+def test_bones_come_out_of_the_fish_and_in_time(bench: Bench, steps: str, told: bool) -> None:
+    assert ("bones" in bench.kinds(dish("60 g rohu; 5 g cumin", steps))) is told
+
+
+def test_two_fishes_are_two(bench: Bench) -> None:
+    text = dish("60 g rohu; 60 g catla", f"{BOIL}; do: debone, use: rohu; {MASH}")
+    assert [d.message for d in bench.said(text) if d.kind == "bones"] != []
+
+
+@pytest.mark.parametrize(
+    "steps",
+    [
+        f"{BOIL}; {MASH}; do: add, use: grapes",
+        f"{BOIL}; {MASH}; do: chop, use: rice, size: finger",
+        "do: mash, use: grapes; do: griddle, use: all; do: chop, use: rice, size: finger",
+    ],
+)
+def test_what_goes_in_whole_is_not_mashed(bench: Bench, steps: str) -> None:
+    """One mashing does not make smooth what comes after it, or is set and cut."""
+    assert "texture-for-age" in bench.kinds(dish("50 g grapes", steps))
+
+
+def test_warming_is_not_cooking(bench: Bench) -> None:
+    text = dish("1 egg", f"{NO_ALL}; do: add, use: egg; do: warm, until: firm; {MASH}")
+    assert "raw-egg" in bench.kinds(text)
+
+
+def test_batter_that_rests_before_it_is_cooked_is_no_leftover(bench: Bench) -> None:
+    rest = "do: rest, use: rice, time: 3 hours"
+    assert "stands-too-long" not in bench.kinds(dish("5 g cumin", f"{rest}; {BOIL}; {MASH}"))
+    assert "stands-too-long" in bench.kinds(dish("5 g cumin", f"{BOIL}; {rest}; {MASH}"))
+
+
+def test_beans_under_pressure_need_half_the_time(bench: Bench) -> None:
+    soaked = "do: soak, use: kidney bean, time: overnight"
+    cooker = f"{soaked}; do: pressure-cook, use: all, whistles: 6; do: cool; {MASH}"
+    assert "kidney-beans-boiled" not in bench.kinds(dish("50 g kidney bean", cooker))
 
 
 def test_pieces_cut_small_are_small(bench: Bench) -> None:

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from fractions import Fraction
+from functools import cache
 
 from cards.card.model import IconUse
+from cards.data import load
 from cards.foods.table import Food
 from cards.source.amounts import Amount
 
@@ -21,8 +24,9 @@ _VESSELS = {
     "heaped tablespoon": "heaped-tablespoon",
     "heaped teaspoon": "heaped-teaspoon",
 }
-_FILLED_PIECES = ("lemon", "onion", "tomato", "potato", "banana")
 _PLAIN = {"pinch": "pinch", "handful": "handful", "leaf": "leaf", "clove": "clove"}
+_COUNTED = ("each", "small", "medium", "large")
+_CUT = ("piece", "slice", "inch")
 _WEIGHED = ("gram", "kilogram", "millilitre", "litre")
 
 
@@ -37,9 +41,9 @@ def measure_icons(amount: Amount | None, food: Food, alt: str) -> tuple[IconUse,
         return (IconUse("jug" if "litre" in amount.unit else "weight", alt=alt),)
     if amount.high > MOST:
         raise TooMany(amount)
-    name, fillable = _icon_for(amount.unit, food)
+    name = _icon_for(amount.unit, food)
     shares = _shares(amount.low, amount.high)
-    if not fillable:
+    if name not in _filled():
         return tuple(IconUse(name, alt=alt) for _ in shares)
     return tuple(IconUse(name, (("fill", round(float(s), 4)),), alt=alt) for s in shares)
 
@@ -52,23 +56,33 @@ class TooMany(ValueError):
         self.amount = amount
 
 
-def _icon_for(unit: str, food: Food) -> tuple[str, bool]:
+def _icon_for(unit: str, food: Food) -> str:
     if unit in _VESSELS:
-        return _VESSELS[unit], True
+        return _VESSELS[unit]
     if unit in _PLAIN:
-        return _PLAIN[unit], False
-    if unit == "piece":
-        return ("fish-piece" if food.has("fish") else "chunk"), True
-    if unit in ("each", "small", "medium", "large"):
-        if food.id == "egg":
-            return "egg", False
-        if food.has("fish"):
-            return "fish", False
-        for name in _FILLED_PIECES:
-            if food.id == name or food.id.endswith(f"-{name}"):
-                return name, True
-        return "whole", True
-    return "bowl", True
+        return _PLAIN[unit]
+    swims = food.has("fish") and not food.has("shellfish")
+    whole = food.picture or _pictures("whole").get(food.id)
+    if unit in _COUNTED:
+        return whole or ("fish" if swims else "whole")
+    if unit in _CUT:
+        cut = _pictures("cut").get(food.id) or (whole if unit == "piece" else None)
+        return cut or food.picture or ("fish-piece" if swims else "chunk")
+    return "bowl"
+
+
+@cache
+def _pictures(kind: str) -> Mapping[str, str]:
+    """Icon names by food id, for ``whole`` ones or ``cut`` ones."""
+    listing = load.mapping("pictures.yaml")[kind]
+    return {food: name for name, foods in listing.items() for food in foods}
+
+
+@cache
+def _filled() -> frozenset[str]:
+    """Icons that are drawn filled to a share."""
+    listing = load.mapping("icons.yaml")
+    return frozenset(name for group in listing["filled"] for name in listing["groups"][group])
 
 
 def _shares(low: Fraction, high: Fraction) -> list[Fraction]:

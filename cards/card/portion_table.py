@@ -76,7 +76,8 @@ def _meal_icons(portion: Portion, alt: str) -> tuple[IconUse, ...]:
 
 def _amount_icons(portion: Portion, alt: str) -> tuple[IconUse, ...]:
     """The larger amount; wholes, then the rest as a fill."""
-    icon = {"cup": "cup", "tablespoon": "tablespoon", "piece": "chunk"}[portion.unit]
+    # a dish counted in pieces is made as cakes: tikki, idli, pancake
+    icon = {"cup": "cup", "tablespoon": "tablespoon", "piece": "cake"}[portion.unit]
     if portion.high > MOST:
         return (IconUse(icon, (("fill", 1.0),), alt=alt),)
     whole, rest = divmod(portion.high, 1)

@@ -6,10 +6,10 @@ import difflib
 from collections.abc import Iterable
 
 
-def nearest(word: str, known: Iterable[str]) -> str:
+def nearest(word: str, known: Iterable[str], alike: float = 0.6) -> str:
     """The most alike known word, or an empty string when none is alike enough."""
     by_fold = {k.casefold(): k for k in known}
-    found = difflib.get_close_matches(word.casefold(), by_fold, n=1, cutoff=0.6)
+    found = difflib.get_close_matches(word.casefold(), by_fold, n=1, cutoff=alike)
     return by_fold[found[0]] if found else ""
 
 

@@ -1,9 +1,10 @@
 """A programme's own foods: a CSV that adds to the table or overrides it, checked line by line.
 
 Columns: ``food`` (id), ``name``, ``also`` (with semicolons), ``group``,
-``form``, ``flags``, ``allergens``, ``source``, ``note``; ``edible_share``,
-``density_g_ml``, ``piece_g``; and figures per 100 g edible under an INFOODS
-tagname with its unit, such as ``FE_mg``. An empty cell is no figure.
+``form``, ``flags``, ``allergens``, ``source``, ``note``; ``picture`` (the icon
+that shows one of it); ``edible_share``, ``density_g_ml``, ``piece_g``; and
+figures per 100 g edible under an INFOODS tagname with its unit, such as
+``FE_mg``. An empty cell is no figure.
 """
 
 from __future__ import annotations
@@ -37,9 +38,13 @@ from cards.foods.table import (
     Food,
     FoodMeasure,
     FoodTable,
+    pictures,
 )
 
-TEXTS = ("food", "name", "also", "group", "form", "flags", "allergens", "source", "note")
+TEXTS = (
+    *("food", "name", "also", "group", "form", "flags", "allergens", "source", "note"),
+    "picture",
+)
 MEASURES = {
     "edible_share": ("edible_share", "share"),
     "density_g_ml": ("density", "g/ml"),
@@ -208,7 +213,8 @@ def _food(
             )
     if text("name") and not any(map(str.isalnum, text("name"))):
         faults.append(error(at, "table-row", "there are no letters in this name", "write a name"))
-    for column, choices in (("group", (*GROUPS, "none")), ("form", FORMS)):
+    closed = (("group", (*GROUPS, "none")), ("form", FORMS), ("picture", pictures()))
+    for column, choices in closed:
         if text(column) and text(column) not in choices:
             faults.append(
                 error(
@@ -265,6 +271,7 @@ def _food(
         note=text("note") or start.note,
         figures=figures,
         measures=measures,
+        picture=text("picture") or start.picture,
     )
     return food, faults
 

@@ -93,6 +93,8 @@ class Food:
     """Group of the retention factors."""
     figures: Mapping[str, Figure]
     measures: Mapping[str, FoodMeasure]
+    picture: str = ""
+    """Icon that a programme chose for one of it; empty: as ``pictures.yaml`` says."""
 
     def has(self, *flags: str) -> bool:
         """True when the food carries at least one of the flags."""
@@ -103,6 +105,10 @@ class Food:
         own = {fold(n) for n in (self.id, self.name, *self.also)}
         folded = fold(name)
         return not own.isdisjoint((folded, *_singulars(folded)))
+
+
+FOOD_ALIKE = 0.75
+"""How alike a name must be to be offered for another: a wrong food is worse than none."""
 
 
 class FoodTable:
@@ -126,14 +132,17 @@ class FoodTable:
     def nearest(self, name: str) -> tuple[str, ...]:
         """Names a person may have meant: those that hold the word whole, else the most alike."""
         word = fold(name)
+        # what is only known by name is there to be warned of, not to be offered
+        offered = [f for f in self.foods.values() if not f.has(NAME_ONLY, "mercury")]
         holding = [
             food.name
-            for food in self.foods.values()
+            for food in offered
             if any(word in fold(n).split() for n in (food.name, *food.also))
         ]
         if holding:
             return tuple(dict.fromkeys(holding))[:6]
-        alike = nearest(word, self._names)
+        names = {fold(n): n for food in offered for n in (food.name, *food.also)}
+        alike = nearest(word, names, FOOD_ALIKE)
         return (alike,) if alike else ()
 
 
@@ -197,6 +206,13 @@ def build_table(foods: Iterable[Row], figures: Iterable[Row], measures: Iterable
         )
         for row in foods
     )
+
+
+@cache
+def pictures() -> tuple[str, ...]:
+    """Icons that can show one of a food, or a share of one."""
+    groups = load.mapping("icons.yaml")["groups"]
+    return tuple(name for group in ("pieces", "vegetables", "fruit") for name in groups[group])
 
 
 @cache

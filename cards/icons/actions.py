@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from cards.icons import marks, shapes
-from cards.icons.counted import piece, poured_jug
+from cards.icons.counted import poured_jug
+from cards.icons.cut import piece
 from cards.icons.marks import TurnedPen, cupped_hand, dot, limb, mound, smooth
 from cards.icons.measures import cup
 from cards.icons.pen import FINE, Ink, Pen

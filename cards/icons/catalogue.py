@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from cards.icons import (  # noqa: F401  imported for what they register
     actions,
+    baked,
     cooking,
     counted,
     forbidden,
+    fruit,
     groups,
     keeping,
     marks,
@@ -15,6 +17,7 @@ from cards.icons import (  # noqa: F401  imported for what they register
     printing,
     safety,
     texture,
+    vegetables,
 )
 from cards.icons.registry import Icon, find, names
 

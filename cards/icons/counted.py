@@ -1,126 +1,16 @@
-"""Things an amount is counted in, true to one another in size: pieces, hand, glass, ladle, scale.
-
-A piece of which only a share is used is shown cut: the used part filled, with
-a flat cut face, the rest as a dashed outline. Shares go by area, as an eye
-reads a picture. The commonest share, a half, of a round piece shows the cut
-face from above with what is inside.
-"""
+"""Things an amount is counted in, true to one another in size: pieces, hand, glass, scale."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 
 from cards.icons import shapes
+from cards.icons.cut import dashed, halved, is_half, piece, wedges
 from cards.icons.marks import TurnedPen, cupped_hand, dot, drops, limb, smooth
 from cards.icons.measures import circle_level
 from cards.icons.pen import FINE, STROKE, Ink, Pen
 from cards.icons.registry import icon
 from cards.icons.shapes import Point
-
-
-def _dense(points: Sequence[Point]) -> list[Point]:
-    """Many points along the closed soft curve through ``points``."""
-    n, steps, out = len(points), 12, []
-    for i in range(n):
-        (ax, ay), (bx, by), (cx, cy), (dx, dy) = (points[(i + k - 1) % n] for k in range(4))
-        for s in range(steps):
-            t = s / steps
-            a, b = -t + 2 * t * t - t**3, 2 - 5 * t * t + 3 * t**3
-            c, d = t + 4 * t * t - 3 * t**3, -t * t + t**3
-            out.append(
-                ((a * ax + b * bx + c * cx + d * dx) / 2, (a * ay + b * by + c * cy + d * dy) / 2)
-            )
-    return out
-
-
-def _left_of(outline: Sequence[Point], x: float) -> list[Point]:
-    """The part of a closed outline left of an upright line."""
-    kept: list[Point] = []
-    for (ax, ay), (bx, by) in zip(outline, [*outline[1:], outline[0]], strict=True):
-        if ax <= x:
-            kept.append((ax, ay))
-        if (ax <= x) != (bx <= x):
-            kept.append((x, ay + (by - ay) * (x - ax) / (bx - ax)))
-    return kept
-
-
-def _area(outline: Sequence[Point]) -> float:
-    ends = zip(outline, [*outline[1:], *outline[:1]], strict=True)
-    return abs(sum(ax * by - bx * ay for (ax, ay), (bx, by) in ends)) / 2
-
-
-def _dashed(pen: Pen, outline: Sequence[Point], beyond: float = 0.0) -> None:
-    """Dashes along a closed outline of many points, right of ``beyond``."""
-    run = 0.0
-    for (ax, ay), (bx, by) in zip(outline, [*outline[1:], outline[0]], strict=True):
-        if run % 5.4 < 2.6 and ax > beyond:
-            shapes.bar(pen, ax, ay, bx, by, FINE)
-        run += math.hypot(bx - ax, by - ay)
-
-
-def piece(pen: Pen, points: Sequence[Point], fill: float) -> bool:
-    """A soft piece filled by a share from the left, cut upright; True if it is whole."""
-    if fill >= 1:
-        for ink in (Ink.FOOD, Ink.LINE):
-            smooth(pen, points)
-            pen.paint(ink)
-        return True
-    outline = _dense(points)
-    low, high = min(x for x, _ in outline), max(x for x, _ in outline)
-    for _ in range(40):
-        x = (low + high) / 2
-        if _area(_left_of(outline, x)) < fill * _area(outline):
-            low = x
-        else:
-            high = x
-    _dashed(pen, outline, x + 2)
-    if fill <= 0:
-        return False
-    used = _left_of(outline, x)
-    for ink in (Ink.FOOD, Ink.LINE):
-        shapes.polyline(pen, used, closed=True)
-        pen.paint(ink)
-    ends = [py for px, py in used if abs(px - x) < 0.01]
-    middle, half = (min(ends) + max(ends)) / 2, (max(ends) - min(ends)) / 2
-    for ink in (Ink.PAPER, Ink.LINE):
-        shapes.ellipse(pen, x, middle, min(4.2, half * 0.4), half)
-        pen.paint(ink)
-    return False
-
-
-def _halved(pen: Pen, cx: float, rx: float, rim: float, depth: float) -> tuple[float, float]:
-    """Half a round piece lying on its back, cut face up; gives the face's half axes."""
-    ry = rx * 0.5
-    pen.move(cx - rx, rim)
-    shapes.arc_on(pen, cx, rim, rx, depth, 180, 360)
-    shapes.arc_on(pen, cx, rim, rx, ry, 0, 180)
-    pen.close()
-    pen.paint(Ink.FOOD)
-    pen.move(cx - rx, rim)
-    shapes.arc_on(pen, cx, rim, rx, depth, 180, 360)
-    pen.paint(Ink.LINE)
-    for ink in (Ink.PAPER, Ink.LINE):
-        shapes.ellipse(pen, cx, rim, rx, ry)
-        pen.paint(ink)
-    return rx, ry
-
-
-def _is_half(fill: float) -> bool:
-    return 0.4 <= fill <= 0.6
-
-
-def _wedges(pen: Pen, cx: float, cy: float, rx: float, ry: float, count: int) -> None:
-    """Segments of a cut fruit, set apart by white."""
-    for i in range(count):
-        angle = 360 / count
-        start = angle * i + 9
-        pen.move(*shapes.on_ellipse(cx, cy, rx * 0.2, ry * 0.2, start + angle / 2 - 9))
-        pen.line(*shapes.on_ellipse(cx, cy, rx, ry, start))
-        shapes.arc_on(pen, cx, cy, rx, ry, start, start + angle - 18)
-        pen.close()
-        pen.paint(Ink.FOOD)
-
 
 EGG: tuple[Point, ...] = (
     (17, 42), (10.5, 38), (5.2, 29), (3, 19), (6, 8.5), (17, 2.2),
@@ -130,11 +20,11 @@ EGG: tuple[Point, ...] = (
 
 
 @icon("egg", width=34, height=44, true_height_mm=10.5)
-def egg(pen: Pen) -> None:
+def egg(pen: Pen, fill: float = 1.0) -> None:
     """A whole egg with a glint."""
-    piece(pen, EGG, 1)
-    smooth(pen, [(9, 17), (10.5, 27), (14.5, 34)], closed=False)
-    pen.paint(Ink.GAP, 2.6)
+    if piece(pen, EGG, fill):
+        smooth(pen, [(9, 17), (10.5, 27), (14.5, 34)], closed=False)
+        pen.paint(Ink.GAP, 2.6)
 
 
 @icon("leaf", width=26, height=44, true_height_mm=10)
@@ -152,9 +42,9 @@ def leaf(pen: Pen) -> None:
 @icon("lemon", width=46, height=40, true_height_mm=9.5)
 def lemon(pen: Pen, fill: float = 1.0) -> None:
     """A lemon with its nipple end; halved, its cut face with the segments."""
-    if _is_half(fill):
-        rx, ry = _halved(pen, 23, 20, 25, 22)
-        _wedges(pen, 23, 25, rx - 4, ry - 3, 6)
+    if is_half(fill):
+        rx, ry = halved(pen, 23, 20, 25, 22)
+        wedges(pen, 23, 25, rx - 4, ry - 3, 6)
         return
     outline = [(43.5, 20), (39.5, 23.5), (34, 31.5), (23, 36), (11, 32.5), (4, 23.5),
                (2.4, 20), (4, 16.5), (11, 7.5), (23, 4), (34, 8.5), (39.5, 16.5)]
@@ -168,8 +58,8 @@ def lemon(pen: Pen, fill: float = 1.0) -> None:
 @icon("onion", width=42, height=46, true_height_mm=10.5)
 def onion(pen: Pen, fill: float = 1.0) -> None:
     """An onion with root hairs and a dry neck; halved, its rings."""
-    if _is_half(fill):
-        rx, ry = _halved(pen, 21, 18.6, 27, 20)
+    if is_half(fill):
+        rx, ry = halved(pen, 21, 18.6, 27, 20)
         for share, ink in ((0.72, Ink.FOOD), (0.5, Ink.PAPER), (0.26, Ink.FOOD)):
             shapes.ellipse(pen, 21, 27, rx * share, ry * share)
             pen.paint(ink)
@@ -191,9 +81,9 @@ def onion(pen: Pen, fill: float = 1.0) -> None:
 @icon("tomato", width=44, height=42, true_height_mm=9.5)
 def tomato(pen: Pen, fill: float = 1.0) -> None:
     """A tomato with its star of green; halved, its chambers."""
-    if _is_half(fill):
-        rx, ry = _halved(pen, 22, 19.4, 26, 22)
-        _wedges(pen, 22, 26, rx - 5, ry - 3.2, 3)
+    if is_half(fill):
+        rx, ry = halved(pen, 22, 19.4, 26, 22)
+        wedges(pen, 22, 26, rx - 5, ry - 3.2, 3)
         return
     outline = [(22, 33), (13, 35), (4.5, 28.5), (2.6, 18), (8, 7), (22, 2.6), (36, 7),
                (41.4, 18), (39.5, 28.5), (31, 35)]
@@ -233,7 +123,7 @@ def chunk(pen: Pen, fill: float = 1.0) -> None:
     if fill < 1:
         rest = [*face(right)[:3], *round_end]
         edges = zip(rest, [*rest[1:], rest[0]], strict=True)
-        _dashed(pen, [(ax + (bx - ax) * i / 16, ay + (by - ay) * i / 16)
+        dashed(pen, [(ax + (bx - ax) * i / 16, ay + (by - ay) * i / 16)
                       for (ax, ay), (bx, by) in edges for i in range(16)])
     if fill <= 0:
         return
@@ -269,11 +159,12 @@ def clove(pen: Pen) -> None:
     pen.paint(Ink.GAP, 2.2)
 
 
-def fish_body(pen: Pen) -> None:
+def fish_body(pen: Pen, fill: float = 1.0) -> None:
     """The family's fish, 54 by 30, head to the left."""
     outline = [(2.4, 15), (9, 22), (20, 26), (31, 23), (40, 17.4), (50, 26.6), (49, 15),
                (50, 3.4), (40, 12.6), (31, 7), (20, 4), (9, 8)]
-    piece(pen, outline, 1)
+    if not piece(pen, outline, fill):
+        return
     dot(pen, 10, 17, 2, Ink.PAPER)
     smooth(pen, [(16, 22), (18.4, 15), (16, 8)], closed=False)
     pen.paint(Ink.GAP, 2.2)
@@ -283,9 +174,9 @@ def fish_body(pen: Pen) -> None:
 
 
 @icon("fish", width=54, height=30, true_height_mm=9)
-def fish(pen: Pen) -> None:
+def fish(pen: Pen, fill: float = 1.0) -> None:
     """A whole small fish."""
-    fish_body(pen)
+    fish_body(pen, fill)
 
 
 @icon("fish-piece", width=54, height=30, true_height_mm=9)

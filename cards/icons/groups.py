@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from cards.icons import shapes
-from cards.icons.counted import BANANA, EGG, fish_body, piece, tomato
+from cards.icons.counted import BANANA, EGG, fish_body, tomato
+from cards.icons.cut import piece
 from cards.icons.marks import TurnedPen, dot, smooth
 from cards.icons.pen import Ink, Pen
 from cards.icons.registry import icon

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from cards.icons import shapes
-from cards.icons.counted import EGG, fish_body, piece
+from cards.icons.counted import EGG, fish_body
+from cards.icons.cut import piece
 from cards.icons.forbidden import forbid
 from cards.icons.groups import cut_egg
 from cards.icons.marks import (

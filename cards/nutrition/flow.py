@@ -66,7 +66,8 @@ class Flow:
         )
         same = same or tuple(li for li in self.lines if li.food.called(use))
         if not same:  # "moong", where only one food listed is some moong
-            holding = tuple(li for li in self.lines if set(word.split()) <= _words_of(li))
+            said = {part.rstrip("s") for part in word.split()}
+            holding = tuple(li for li in self.lines if said <= _words_of(li))
             same = holding if len(holding) == 1 else ()
         return same
 
@@ -78,7 +79,8 @@ class Flow:
         """
         found = self.named(use)
         if not found:  # "dal", where two are listed
-            found = tuple(li for li in self.lines if set(fold(use).split()) <= _words_of(li))
+            said = {part.rstrip("s") for part in fold(use).split()}
+            found = tuple(li for li in self.lines if said <= _words_of(li))
         if not found:
             names = {name: li for li in self.lines for name in (li.ingredient.food, li.food.name)}
             near = nearest(use, names)
@@ -195,7 +197,7 @@ class Flow:
 def _words_of(line: Line) -> set[str]:
     """The words of the names a line goes by."""
     names = (line.ingredient.food, line.food.name, *line.ingredient.names.values())
-    return {word for name in names for word in fold(name).split()}
+    return {word.rstrip("s") for name in names for word in fold(name).split()}
 
 
 _BEFORE = {"boiled": Cooking.DRAINED, "cooked": Cooking.DRAINED, "roasted": Cooking.ROASTED}

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any
 
+from cards.nutrition.line import Line
 from cards.safety.predicate import NO, Answer, about, predicate, told
 from cards.safety.subject import Subject, Verdict
 from cards.source.vocabulary import heating
@@ -52,15 +53,38 @@ def untouched(subject: Subject, given: Mapping[str, Any]) -> Answer:
             line
             for line in subject.lines(given["flags"], given.get("forms", ()))
             if set(given["preps"]).isdisjoint(line.ingredient.preps)
-            and not subject.flow.reaching(line, names)
+            and not _reached(subject, line, names, given)
         )
     )
+
+
+def _reached(subject: Subject, line: Line, names: Iterable[str], given: Mapping[str, Any]) -> bool:
+    """Whether one of the actions reaches the food.
+
+    With ``by_name`` a step that names foods is done to those alone, as bones are taken
+    out of one fish; with ``before`` it has to come before any of those actions.
+    """
+    order = subject.recipe.steps
+    before = given.get("before", ())
+    steps = subject.flow.reaching(line, names)
+    if given.get("by_name"):
+        own = {id(s): p for p in subject.recipe.parts for s in p.steps}
+        steps = tuple(s for s in steps if not s.uses or line in subject.flow.taken(s, own[id(s)]))
+    ends = [order.index(step) for step in subject.flow.reaching(line, before)] if before else []
+    return any(order.index(step) < min(ends, default=len(order)) for step in steps)
 
 
 @predicate
 def not_cooked(subject: Subject, given: Mapping[str, Any]) -> Answer:
     """A food with one of the flags that no heat reaches."""
-    lines = [line for line in subject.lines(given["flags"]) if not line.food.has("ready")]
+    lines = [line for line in subject.lines(given.get("flags", ())) if not line.food.has("ready")]
+    lines += [
+        line
+        for line in subject.analysis.lines
+        if line.food.group in given.get("groups", ())
+        and line.food.form in given["forms"]
+        and not line.food.has("ready")
+    ]
     verdicts = {line: subject.cooked(line) for line in lines}
     raw = tuple(line for line, verdict in verdicts.items() if verdict is Verdict.NO)
     if raw:
@@ -88,7 +112,7 @@ def no_end_sign(subject: Subject, given: Mapping[str, Any]) -> Answer:
 def share_over(subject: Subject, given: Mapping[str, Any]) -> Answer:
     """Foods with one of the flags make more than a share of the cooked dish by weight."""
     lines = subject.lines(given["flags"])
-    share = sum(line.edible_g for line in lines) / subject.analysis.cooked_g
+    share = min(1.0, sum(line.edible_g for line in lines) / subject.analysis.cooked_g)
     if share <= given["share"]:
         return NO
     found = about(lines)

@@ -29,7 +29,8 @@ def steps_short(subject: Subject, given: Mapping[str, Any]) -> Answer:
         if "soaked" in line.ingredient.preps and "soak" in given["actions"]:
             continue
         steps = subject.flow.reaching(line, given["actions"])
-        if sum(minutes_of(step) for step in steps) < given["minutes"]:
+        weights = given.get("weights", {})
+        if sum(minutes_of(s) * weights.get(s.action, 1) for s in steps) < given["minutes"]:
             short.append(line)
     return about(tuple(short))
 
@@ -63,14 +64,6 @@ def waits_over_minutes(subject: Subject, given: Mapping[str, Any]) -> Answer:
 
 
 @predicate
-def no_step(subject: Subject, given: Mapping[str, Any]) -> Answer:
-    """No step has the action, and no ingredient has been so prepared before."""
-    done = any(step.action == given["action"] for step in subject.recipe.steps)
-    before = any(given["prep"] in line.ingredient.preps for line in subject.analysis.lines)
-    return told(not done and not before)
-
-
-@predicate
 def keeps_over_minutes(subject: Subject, limit: int) -> Answer:
     """The recipe lets the cooked dish wait longer than the limit."""
     keep = subject.recipe.keep
@@ -86,12 +79,13 @@ def stands_over_minutes(subject: Subject, limit: int) -> Answer:
     """After its last heat a part stands about longer than ``limit``, out of the cold."""
     for part in subject.recipe.parts:
         stood = Fraction(0)
+        cooked = False
         for step in part.steps:
             if step.action in heating():
-                stood = Fraction(0)
-            elif step.action in ("cool", "rest") and step.time is not None:
+                stood, cooked = Fraction(0), True
+            elif cooked and step.action in ("cool", "rest", "soak") and step.time is not None:
                 stood += step.time.high
-                if stood > limit and any(s.action in heating() for s in part.steps):
+                if stood > limit:
                     hours = f"{float(stood / 60):.3g} hours"
                     return Answer(Verdict.YES, {"time": hours}, step.at)
     return NO
@@ -114,7 +108,8 @@ def never_heated_after(subject: Subject, action: str) -> Answer:
     for number, step in enumerate(subject.recipe.steps):
         cooked = cooked or step.action in heating()
         later = subject.recipe.steps[number + 1 :]
-        if step.action == action and cooked and not any(s.action in heating() for s in later):
+        hot = ("warm", *heating())
+        if step.action == action and cooked and not any(s.action in hot for s in later):
             return Answer(Verdict.YES, {}, step.at)
     return NO
 

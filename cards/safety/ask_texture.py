@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from cards.safety.predicate import NO, Answer, predicate, told
+from cards.safety.predicate import NO, Answer, predicate
 from cards.safety.subject import Subject, Verdict
 
 
@@ -18,7 +18,13 @@ def not_mashed(subject: Subject, given: bool) -> Answer:
             subject.recipe.at,
             "no step mashes the dish and no texture: is given",
         )
-    return told(mashed is Verdict.NO, texture=texture)
+    if mashed is Verdict.YES:
+        return NO
+    if subject.added_whole:
+        foods = " and ".join(line.food.name for line in subject.added_whole)
+        texture = f"mashed, but for the {foods} that goes in later"
+        return Answer(Verdict.YES, {"texture": texture}, subject.added_whole[0].ingredient.at)
+    return Answer(Verdict.YES, {"texture": texture}, subject.recipe.at_key("texture"))
 
 
 @predicate

@@ -58,7 +58,13 @@ def judge(recipe: Recipe, analysis: Analysis, programme: Programme) -> Result[Fi
         if finding:
             found.append(finding)
     spoken = {(f.rule.name, f.place) for f in found}
-    found = [f for f in found if not any((r, f.place) in spoken for r in f.rule.yields_to)]
+    causes = {f.rule.name for f in found}
+    found = [
+        f
+        for f in found
+        if not any((r, f.place) in spoken for r in f.rule.yields_to)
+        and causes.isdisjoint(f.rule.follows)
+    ]
     shown = [c for c in cautions() if _holds(c.when, subject)[0] is Verdict.YES]
     findings = Findings(tuple(found), ())
     return Result(

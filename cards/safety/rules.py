@@ -27,6 +27,8 @@ class Rule:
     known: str
     yields_to: tuple[str, ...]
     """Rules that say worse of the same: where one has spoken of a line, this one is silent."""
+    follows: tuple[str, ...]
+    """Rules that tell the cause of this one: where one has spoken at all, this one is silent."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +57,7 @@ def rules() -> Mapping[str, Rule]:
             facts["source"],
             facts["known"],
             tuple(facts.get("yields_to", ())),
+            tuple(facts.get("follows", ())),
         )
         for name, facts in load.mapping("rules.yaml")["rules"].items()
     }

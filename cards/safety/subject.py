@@ -11,11 +11,15 @@ from cards.nutrition.analysis import Analysis
 from cards.nutrition.flow import Flow
 from cards.nutrition.line import Line
 from cards.source.programme import Programme
-from cards.source.recipe import Recipe, texture_of
+from cards.source.recipe import Recipe, last_smooth, texture_of
 from cards.source.vocabulary import Texture, heating
 
 COOKED_BEFORE = frozenset(("cooked", "boiled", "roasted"))
 """Preparations that count as cooking."""
+
+
+_FINE = frozenset(("mashed", "ground", "powdered", "grated", "chopped fine", "juice"))
+"""Preparations that leave nothing to chew."""
 
 
 class Verdict(Enum):
@@ -63,4 +67,40 @@ class Subject:
         texture = texture_of(self.recipe)
         if texture is None:
             return Verdict.UNKNOWN
-        return Verdict.YES if texture is Texture.MASHED else Verdict.NO
+        smooth = texture is Texture.MASHED and not self.added_whole
+        return Verdict.YES if smooth else Verdict.NO
+
+    @cached_property
+    def added_whole(self) -> tuple[Line, ...]:
+        """Solid foods that go in after the last mashing, and are in pieces."""
+        found: list[Line] = []
+        for part in self.recipe.parts:
+            last = last_smooth(part)
+            before = part.steps[: last + 1] if last is not None else part.steps
+            after = part.steps[len(before) :]
+            later = {
+                line
+                for step in after
+                if step.action in ("add", "mix") and not step.everything
+                for line in self.flow.taken(step, part)
+            }
+            in_hand = {
+                line
+                for step in before
+                for line in self.flow.taken(step, part)
+                if not step.everything or line not in later  # all is all so far
+            }
+            for step in after:
+                for line in self.flow.taken(step, part):
+                    solid = line.food.form in ("whole", "split", "fresh") and not line.food.has(
+                        "fat", "milk", "water", "spice", "salt"
+                    )
+                    own = line.ingredient in part.ingredients
+                    if (
+                        solid
+                        and own
+                        and line not in in_hand
+                        and _FINE.isdisjoint(line.ingredient.preps)
+                    ):
+                        found.append(line)
+        return tuple(found)

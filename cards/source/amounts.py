@@ -80,19 +80,24 @@ class Unreadable(ValueError):
 _WORDS = {
     "half": Fraction(1, 2),
     "quarter": Fraction(1, 4),
+    "third": Fraction(1, 3),
     "one": Fraction(1),
     "two": Fraction(2),
     "three": Fraction(3),
     "four": Fraction(4),
     "five": Fraction(5),
     "six": Fraction(6),
+    "seven": Fraction(7),
+    "eight": Fraction(8),
+    "nine": Fraction(9),
+    "ten": Fraction(10),
     "a": Fraction(1),
     "an": Fraction(1),
 }
 _DASHES = "-–—"
 _VULGAR = "¼½¾⅐⅑⅒⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞"
 _NUMBER = re.compile(
-    rf"(?P<mixed>\d+\s+\d+\s*/\s*\d+)|(?P<vulgar>\d*\s?[{_VULGAR}])|(?P<ratio>\d+\s*/\s*\d+)"
+    rf"(?P<mixed>\d+(?:\s+|-)\d+\s*/\s*\d+)|(?P<vulgar>\d*\s?[{_VULGAR}])|(?P<ratio>\d+\s*/\s*\d+)"
     r"|(?P<plain>\d+(?:\.\d+)?)|(?P<word>[a-z]+)\b",
     re.IGNORECASE,
 )
@@ -100,6 +105,9 @@ _TO = re.compile(rf"\s*(?:[{_DASHES}]|to\b|or\b)\s*", re.IGNORECASE)
 _HOW = 'write it like "2", "1 1/2", "½", "2-3" or "7 to 8"'
 
 _SIZES = ("small", "medium", "large", "big")
+
+_VAGUE = re.compile(r"\s*(?:a\s+)?(?:little|few|bit|some|enough|plenty|bunch)\b", re.IGNORECASE)
+"""Words for an amount that is none."""
 
 LEAST = Fraction(1, 16)
 """Nobody measures less of anything: a sixteenth of a small spoon is a pinch."""
@@ -117,7 +125,7 @@ def read_number(text: str) -> tuple[Fraction, str]:
     found, rest = match.group(0), text[match.end() :]
     try:
         if match["mixed"]:
-            whole, part = found.split(None, 1)
+            whole, part = re.split(r"[\s-]+", found, maxsplit=1)
             value = Fraction(int(whole)) + _ratio(part)
         elif match["vulgar"]:
             digits = found[:-1].strip()
@@ -129,12 +137,21 @@ def read_number(text: str) -> tuple[Fraction, str]:
             value = Fraction(found)
         else:
             value, rest = _word_number(found, rest)
+    except Unreadable:
+        raise
     except ZeroDivisionError:
         raise Unreadable(f'"{found}" divides by zero', _HOW) from None
     except ValueError:  # more digits than the interpreter reads
         raise Unreadable(f'"{_short(found)}" is far too long', _HOW) from None
     if value > MOST:
         raise Unreadable(f"{_short(found)} is far too much", _HOW)
+    if re.match(r"\.\d|[\\/]", rest):
+        raise Unreadable(f'"{_short(text)}" does not begin with a number that can be read', _HOW)
+    if not match["word"]:
+        rest = re.sub(r"^\s*x\s+", " ", rest)  # "2 x cups"
+        half = re.match(r"\s+and\s+(?:a\s+)?(half|quarter)\b", rest, re.IGNORECASE)
+        if half:
+            return value + _WORDS[half[1].lower()], rest[half.end() :]
     return value, rest
 
 
@@ -153,7 +170,7 @@ def _word_number(word: str, rest: str) -> tuple[Fraction, str]:
         return value + _WORDS[follow[1].lower()], rest[follow.end() :]
     if value < 1:
         return value, re.sub(r"^\s+(?:an?|of)\b(?:\s+an?\b)?", "", rest, flags=re.IGNORECASE)
-    inner = re.match(r"\s+(half|quarter)\b", rest, re.IGNORECASE)
+    inner = re.match(r"\s+(half|quarter|third)\b", rest, re.IGNORECASE)
     if inner and word.lower() in ("a", "an", "one"):
         return _WORDS[inner[1].lower()], rest[inner.end() :]
     return value, rest
@@ -180,6 +197,11 @@ def read_amount(text: str, units: Mapping[str, str]) -> tuple[Amount, str]:
     ``units`` maps every word for a measure (lower case) to its canonical
     name. A number with no measure after it counts whole things. Raises Unreadable.
     """
+    vague = _VAGUE.match(text)
+    if vague:
+        raise Unreadable(
+            f'"{vague[0].strip()}" is no amount', "write how much, like 1 tsp or 1 1/2 cups"
+        )
     first = text.split(None, 1)
     if first and first[0].lower() in units:  # "pinch of salt" is one pinch
         text = f"1 {text}"

@@ -14,7 +14,7 @@ from cards.diagnostics.nearest import did_you_mean
 from cards.source import amounts
 from cards.source.amounts import EACH, PORTION, SHARE, Amount, Duration, Unreadable
 from cards.source.recipe import Keep, Use
-from cards.source.vocabulary import PREPS
+from cards.source.vocabulary import MEANT, PREPS
 
 
 def fault(kind: str, message: str, hint: str = "") -> PydanticCustomError:
@@ -330,7 +330,9 @@ def one_of(choices: Iterable[str], kind: str, what: str) -> BeforeValidator:
         text = _text(value, what).strip()
         if text not in known:
             choices = f"choose from: {', '.join(known)}"
-            near = did_you_mean(text, known)
+            meant = MEANT.get(text.lower(), "")
+            fits = bool(meant) and meant.split()[0].strip(",") in known
+            near = f"write {meant};" if fits else did_you_mean(text, known)
             raise fault(kind, f'"{text}" is not {what}', f"{near} {choices}".strip())
         return text
 

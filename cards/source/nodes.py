@@ -14,6 +14,7 @@ from typing import Any
 import yaml
 
 from cards.diagnostics.diagnostic import MOST, Diagnostic, Place, Result, error, first_of
+from cards.source.slips import likely_slip
 
 Path = tuple[str | int, ...]
 Value = str | list["Value"] | dict[str, "Value"] | None
@@ -189,6 +190,9 @@ def _yaml_fault(fault: yaml.MarkedYAMLError, text: str, file: str) -> Diagnostic
             "a tab stands at the beginning of this line",
             "indent with spaces, two for each step",
         )
+    slip = likely_slip(rows, place.line, file)
+    if slip:
+        return slip
     if "mapping values are not allowed" in problem:
         if row.count(":") > 1:
             return error(
@@ -273,6 +277,10 @@ def _yaml_fault(fault: yaml.MarkedYAMLError, text: str, file: str) -> Diagnostic
     )
 
 
+_OPENS_AN_ENTRY = ("do", "food", "part", "finding")
+"""Keys that stand first in an entry of a list; a second one has most likely lost its dash."""
+
+
 def _convert(node: yaml.Node, path: Path, tree: Tree, faults: list[Diagnostic]) -> Value:
     tree.places[path] = _at(tree.file, node.start_mark)
     if isinstance(node, yaml.ScalarNode):
@@ -282,6 +290,7 @@ def _convert(node: yaml.Node, path: Path, tree: Tree, faults: list[Diagnostic]) 
     if isinstance(node, yaml.SequenceNode):
         return [_convert(child, (*path, i), tree, faults) for i, child in enumerate(node.value)]
     content: dict[str, Value] = {}
+    lost_dash = False
     for key_node, value_node in node.value:
         place = _at(tree.file, key_node.start_mark)
         if not isinstance(key_node, yaml.ScalarNode):
@@ -291,13 +300,17 @@ def _convert(node: yaml.Node, path: Path, tree: Tree, faults: list[Diagnostic]) 
         key = str(key_node.value)
         if key in content:
             first = tree.keys[(*path, key)]
-            if len(faults) <= MOST:
+            # the keys of an entry without a dash are all there twice: one slip, one message
+            if len(faults) <= MOST and not lost_dash:
+                lost_dash = key in _OPENS_AN_ENTRY
                 faults.append(
                     error(
                         place,
                         "key-twice",
                         f'"{key}" stands here a second time; first on line {first.line}',
-                        "keep one of the two",
+                        "begin a new entry of the list with a dash and a blank: - "
+                        if key in _OPENS_AN_ENTRY
+                        else "keep one of the two",
                     )
                 )
             continue

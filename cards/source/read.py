@@ -269,7 +269,7 @@ class _Builder:
         everything = any(u.name.lower() in ("all", "everything") for u in line.use)
         return Step(
             action=line.do,
-            uses=() if everything else line.use,
+            uses=tuple(u for u in line.use if u.name.lower() not in ("all", "everything")),
             everything=everything,
             time=line.time,
             flame=line.flame,

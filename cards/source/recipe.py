@@ -167,13 +167,26 @@ def texture_of(recipe: Recipe) -> Texture | None:
     if recipe.texture is not None:
         return recipe.texture
     cooked = [part for part in recipe.parts if part.steps]
-    return Texture.MASHED if cooked and all(_ends_smooth(part) for part in cooked) else None
-
-
-def _ends_smooth(part: Part) -> bool:
-    """True when a step mashes the part, or grinds it after its last heat."""
-    last_heat = max((n for n, s in enumerate(part.steps) if actions()[s.action].heat), default=-1)
-    return any(
-        s.action == "mash" or (s.action == "grind" and n > last_heat)
-        for n, s in enumerate(part.steps)
+    return (
+        Texture.MASHED if cooked and all(last_smooth(part) is not None for part in cooked) else None
     )
+
+
+_SET = ("shape", "griddle", "fry", "chop")
+"""Actions that make pieces, or set what was smooth."""
+
+
+def last_smooth(part: Part) -> int | None:
+    """The number of the step after which the part stays smooth; None where there is none.
+
+    It mashes the part, or grinds it after its last heat, and nothing makes pieces of it later.
+    """
+    last_heat = max((n for n, s in enumerate(part.steps) if actions()[s.action].heat), default=-1)
+    smooth = [
+        n
+        for n, s in enumerate(part.steps)
+        if s.action == "mash" or (s.action == "grind" and n > last_heat)
+    ]
+    if not smooth or any(s.action in _SET for s in part.steps[smooth[-1] + 1 :]):
+        return None
+    return smooth[-1]

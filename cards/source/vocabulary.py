@@ -63,6 +63,27 @@ PREPS = (
 )
 """What has been done to an ingredient before the first step."""
 
+MEANT: Mapping[str, str] = {
+    "cook": "boil, simmer, steam, saute or pressure-cook",
+    "heat": "boil, or warm for what was cooked before",
+    "stir": "mix, or saute in a hot pan",
+    "blend": "grind",
+    "puree": "mash or grind",
+    "cut": "chop",
+    "remove": "take-out, or debone for bones",
+    "feed": "serve",
+    "bake": "griddle, roast or steam",
+    "temper": "fry",
+    "pour": "add, or drain",
+    "wait": "rest or cool",
+    "done": "soft, firm, flakes or no pink",
+    "cooked": "soft, firm, flakes or no pink",
+    "tender": "soft",
+    "brown": "golden",
+    "ready": "soft, firm, flakes or no pink",
+}
+"""Words that people write where the lists have others."""
+
 SEASONS = ("summer", "rains", "autumn", "winter", "spring")
 """Seasons in which something else may be taken."""
 

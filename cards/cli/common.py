@@ -1,0 +1,120 @@
+"""What the commands share: where they run, which files, how messages are told."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+import click
+from rich.console import Console
+from rich.progress import (
+    BarColumn,
+    MofNCompleteColumn,
+    Progress,
+    ProgressColumn,
+    Task,
+    TextColumn,
+    TimeRemainingColumn,
+)
+from rich.text import Text
+
+from cards.batch.kit import Kit, open_kit
+from cards.batch.write import write_whole
+from cards.diagnostics.diagnostic import Diagnostic, Severity
+from cards.diagnostics.render import as_json, as_text
+from cards.source.workspace import (
+    NEEDS,
+    PROGRAMME,
+    Workspace,
+    is_folder,
+    open_workspace,
+)
+
+ERRORS, WRONG_USE, BUG = 1, 2, 3
+"""Exit codes; 0 is clean or warnings only."""
+
+SHOW_PROGRESS_FROM = 4
+"""More files than this and the command shows how far it is."""
+
+FILES = click.argument("files", nargs=-1, type=click.Path(path_type=Path))
+STRICT = click.option("--strict", is_flag=True, help="Let a warning fail the command too.")
+HOW = click.option("--json", "json_lines", is_flag=True, help="Messages as JSON lines.")
+
+
+def begin(json_lines: bool, layout: str = "") -> tuple[Workspace, Kit]:
+    """The folder the command runs in and all that is needed; ends the command on an error."""
+    workspace = open_workspace(Path.cwd())
+    kit = open_kit(workspace, layout)
+    if kit.value is None:
+        tell(kit.diagnostics, {}, json_lines)
+        sys.exit(ERRORS)
+    tell(kit.diagnostics, kit.value.sources, json_lines)
+    return workspace, kit.value
+
+
+def write(target: Path, text: str, name: str) -> None:
+    """Write a text file whole; ends the command where that fails."""
+    made = write_whole(target, text.encode("utf-8"), name)
+    tell(made.diagnostics, {}, False)
+    if made.value is None:
+        sys.exit(ERRORS)
+
+
+def chosen_files(files: Sequence[Path], workspace: Workspace) -> tuple[Path, ...]:
+    """The recipe files that are meant; ends the command where there are none."""
+    named: list[Path] = []
+    for file in files:
+        if is_folder(file):
+            named += [p for p in sorted(file.glob("*.yaml")) if not workspace.is_side(p)]
+        else:
+            named.append(workspace.recipe_of(file))
+    named = [file for file in dict.fromkeys(named) if file.name not in (PROGRAMME, NEEDS)]
+    chosen = tuple(named) if files else workspace.recipe_files()
+    if not chosen:
+        click.echo(
+            "there are no recipe files here: write one into recipes/, or name a file", err=True
+        )
+        sys.exit(WRONG_USE)
+    return chosen
+
+
+def progress_of(count: int) -> Progress:
+    """A bar with count, pace and time left; silent for a few files and off a terminal."""
+    console = Console(stderr=True)
+    quiet = count <= SHOW_PROGRESS_FROM or not console.is_terminal
+    return Progress(
+        TextColumn("{task.description}"),
+        BarColumn(),
+        MofNCompleteColumn(),
+        _Pace(),
+        TimeRemainingColumn(),
+        console=console,
+        transient=True,
+        disable=quiet,
+    )
+
+
+class _Pace(ProgressColumn):
+    """Files a second."""
+
+    def render(self, task: Task) -> Text:
+        return Text(f"{task.speed:.0f} a second" if task.speed else "")
+
+
+def tell(
+    diagnostics: Sequence[Diagnostic],
+    sources: dict[str, str],
+    json_lines: bool,
+    least: Severity = Severity.NOTE,
+    err: bool = False,
+) -> None:
+    """Print messages, down to the ``least`` severe."""
+    for diagnostic in diagnostics:
+        if diagnostic.severity > least:
+            continue
+        if json_lines:
+            click.echo(as_json(diagnostic), err=err)
+        else:
+            text = as_text(diagnostic, sources)
+            click.echo("\n".join("  " + line for line in text.splitlines()), err=err)
