@@ -17,14 +17,18 @@ ICON_PAGES = {
     "lesson": ("front", "back"),
 }
 """Pages about the icons that are kept: one or two of each kind, by name."""
+WALL = ("wall-chart-a2", "pumpkin-rice-moong")
+"""The layout and the dish of the wall chart that is kept."""
+FAR = 30
+"""Rasters of charts, dots an inch: they are seen from further."""
 TOLERANCE = 10.0
 """Mean grey difference (0 to 255) a square may show; other anti-aliasing stays well under it."""
 
 
-def raster(pdf: bytes, page: int) -> Image.Image:
+def raster(pdf: bytes, page: int, dpi: int = DPI) -> Image.Image:
     """A page in grey."""
     document = pypdfium2.PdfDocument(pdf)
-    picture = document[page].render(scale=DPI / 72, grayscale=True).to_pil().convert("L")
+    picture = document[page].render(scale=dpi / 72, grayscale=True).to_pil().convert("L")
     document.close()
     return picture
 
@@ -50,9 +54,10 @@ def icon_file(what: str, page: str) -> Path:
 
 def main() -> None:
     """Write all golden files from the demo recipes."""
+    from cards.batch.feeding_chart import feeding_chart_pages
     from cards.batch.icon_pages import icon_pages
     from cards.batch.kit import open_kit
-    from cards.batch.show import stage_text
+    from cards.batch.show import pages_text, stage_text
     from cards.batch.stages import run_file
     from cards.pdf.paint import paint
     from cards.source.workspace import open_workspace
@@ -75,6 +80,16 @@ def main() -> None:
         for number, page in enumerate(placed.pages):
             if page.name in pages:
                 raster(paint(placed), number).save(icon_file(what, page.name), optimize=True)
+    chart = feeding_chart_pages("a2", kit).value
+    assert chart is not None
+    (FOLDER / "feeding-chart.txt").write_text(pages_text(chart), encoding="utf-8")
+    raster(paint(chart), 0, FAR).save(FOLDER / "feeding-chart.png", optimize=True)
+    layout, dish = WALL
+    walls = open_kit(workspace, layout).value
+    assert walls is not None
+    wall = run_file(workspace.recipes / f"{dish}.yaml", workspace, walls).pages
+    assert wall is not None
+    raster(paint(wall), 0, FAR).save(FOLDER / "wall-chart.png", optimize=True)
 
 
 if __name__ == "__main__":

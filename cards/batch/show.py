@@ -27,7 +27,8 @@ def stage_text(run: Run, stage: str) -> str:
     if stage == "analysis":
         return analysis_text(run.analysis)  # type: ignore[arg-type]
     if stage == "pages":
-        return pages_text(run)
+        assert run.pages is not None
+        return pages_text(run.pages)
     return "\n".join(_outline(value, 0)) + "\n"
 
 
@@ -77,12 +78,11 @@ def _plain(value: Any) -> str:
     return str(value)
 
 
-def pages_text(run: Run) -> str:
+def pages_text(pages: Pages) -> str:
     """The placed items of each side in reading order, a line each, lengths in points."""
-    assert run.pages is not None
     lines: list[str] = []
-    for page in run.pages.pages:
-        lines.append(f"side {page.name} {run.pages.width:.1f} x {run.pages.height:.1f}")
+    for page in pages.pages:
+        lines.append(f"side {page.name} {pages.width:.1f} x {pages.height:.1f}")
         for item in page.items:
             x1, y1, x2, y2 = item.box
             box = f"{x1:6.1f} {y1:6.1f} {x2:6.1f} {y2:6.1f}"

@@ -8,11 +8,21 @@ import traceback
 
 import click
 
-from cards.cli import beginning, checking, foods, icons, making, showing
+from cards.cli import beginning, charting, checking, foods, icons, making, showing
 from cards.cli.common import BUG, ERRORS
 from cards.cli.root import command
 
-__all__ = ["beginning", "checking", "command", "foods", "icons", "main", "making", "showing"]
+__all__ = [
+    "beginning",
+    "charting",
+    "checking",
+    "command",
+    "foods",
+    "icons",
+    "main",
+    "making",
+    "showing",
+]
 
 
 def main() -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import lru_cache
 
-from cards.card.model import Foot, Heading, IconUse, Marked, SafetyBox, StepList, Text
+from cards.card.model import Foot, Heading, IconUse, SafetyBox, StepList, Text
 from cards.diagnostics.diagnostic import Place
 from cards.layout.pages import MM, Item, PanelItem, QrItem, RuleItem, Tag
 from cards.layout.parts import GAP, HAIR, beside_or_below, mark_with_words, part_heading
@@ -87,7 +87,7 @@ def _mark_columns(
     ``height`` of a mark is in points. The sizes of a try have no part in it.
     """
     slots = [
-        [_slot([i for i in row if _kind(i) == kind], height, book) for kind in _KINDS]
+        [slot_of_marks([i for i in row if _kind(i) == kind], height, book) for kind in _KINDS]
         for row in marks
     ]
     widths = [max((width(row[n]) for row in slots), default=0.0) for n in range(len(_KINDS))]
@@ -115,7 +115,7 @@ def _kind(icon: IconUse) -> str:
     return "lid" if icon.name == "cover" else "time"
 
 
-def _slot(icons: Sequence[IconUse], height: float, book: FontBook) -> Block:
+def slot_of_marks(icons: Sequence[IconUse], height: float, book: FontBook) -> Block:
     """Marks of one kind; whistles in rows of up to three, to be counted."""
     whistles = [i for i in icons if i.name == "whistle"]
     others = [icon_block(i, height, book) for i in icons if i.name != "whistle"]
@@ -135,15 +135,17 @@ def _slot(icons: Sequence[IconUse], height: float, book: FontBook) -> Block:
 
 def safety(block: SafetyBox, setter: Setter, room: float, _extra: float) -> Block:
     """The one box on the card: the dish's own cautions, then general ones, in columns."""
+    return caution_box(block, setter, room, 11 * MM)
+
+
+def caution_box(block: SafetyBox, setter: Setter, room: float, picture: float) -> Block:
+    """As many cautions as a try wishes, all of the dish's own; ``picture`` is their height."""
     most = max(len(block.own), setter.sizes.cautions)
-    return _box((*block.own, *block.general)[:most], setter, room)
-
-
-def _box(chosen: tuple[Marked, ...], setter: Setter, room: float) -> Block:
+    chosen = (*block.own, *block.general)[:most]
     columns = setter.layout.safety.columns
     pad = 2 * MM
     cell = (room - 2 * pad + GAP) / columns
-    cells = [mark_with_words(m, setter, cell - GAP, 11 * MM) for m in chosen]
+    cells = [mark_with_words(m, setter, cell - GAP, picture) for m in chosen]
     items: list[Item] = []
     y = pad
     for start in range(0, len(cells), columns):
@@ -161,9 +163,8 @@ def _box(chosen: tuple[Marked, ...], setter: Setter, room: float) -> Block:
 
 def foot(block: Foot, setter: Setter, room: float, _extra: float) -> Block:
     """Left: food groups, who comes first, where the card comes from. Right: the QR code."""
-    modules = qr_modules(block.qr)
-    side = (modules + 8) * setter.layout.qr.module_mm * MM
-    code = QrItem(0, 0, side, modules, block.qr)
+    code = qr_of(block, setter)
+    side = code.side
     # the code's own quiet zone is its gap
     left = room - side
     items: list[Item] = []
@@ -179,7 +180,7 @@ def foot(block: Foot, setter: Setter, room: float, _extra: float) -> Block:
     y += first.height + 1 * MM
     for number, text in enumerate(block.trace, 2):
         named = text is block.trace[-1]
-        line = _trace(Text(block.brings[0].language, text, Place("")), setter, left, named)
+        line = trace_line(Text(block.brings[0].language, text, Place("")), setter, left, named)
         items += moved(line.items, 0, y, Tag("P", number))
         y += line.height
     height = max(y, side)
@@ -187,7 +188,13 @@ def foot(block: Foot, setter: Setter, room: float, _extra: float) -> Block:
     return Block(tuple(items), height)
 
 
-def _trace(text: Text, setter: Setter, room: float, named: bool) -> Block:
+def qr_of(block: Foot, setter: Setter) -> QrItem:
+    """The code that leads back to the source, with its quiet zone."""
+    modules = qr_modules(block.qr)
+    return QrItem(0, 0, (modules + 8) * setter.layout.qr.module_mm * MM, modules, block.qr)
+
+
+def trace_line(text: Text, setter: Setter, room: float, named: bool) -> Block:
     """A small line. Where it names the file, letters that no font has are no fault of the card."""
     try:
         return setter.stack((text,), (setter.sizes.small, setter.sizes.small), room, "trace")
@@ -195,4 +202,4 @@ def _trace(text: Text, setter: Setter, room: float, named: bool) -> Block:
         plain = "".join("?" if c in trouble.characters else c for c in text.text)
         if not named or plain == text.text:
             raise
-        return _trace(Text(text.language, plain, text.at), setter, room, named)
+        return trace_line(Text(text.language, plain, text.at), setter, room, named)

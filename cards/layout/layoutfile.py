@@ -16,6 +16,9 @@ from cards.source.nodes import read_nodes
 BLOCKS = ("heading", "lead", "needs", "portions", "running", "steps", "safety", "foot")
 """The blocks of a card that a layout places, each once; the running title where it is wanted."""
 
+SPARED = ("lead",)
+"""Blocks a layout may leave out: never ages, amounts, steps, cautions or source."""
+
 READ_PER_HEIGHT = 300
 """Reading distance in capital heights of message text (ANSI Z535.4, known from memory)."""
 
@@ -47,21 +50,49 @@ class TypeSizes(_Part):
     least: Pair
     numeral: Length
     small: Length
+    message: Pair | None = None
+    """Names of ingredients and amounts on a chart; without it they are set like the body."""
     reading_m: Annotated[float, Field(gt=0, le=20)] | None = None
     """Distance the words are read from; their capitals are 1/300 of it (ANSI Z535)."""
+    message_m: Annotated[float, Field(gt=0, le=20)] | None = None
+    """The same for title, numerals and message, where those are read from further."""
 
     @model_validator(mode="after")
     def _legible(self) -> TypeSizes:
-        if self.reading_m is not None:
-            needed = self.reading_m * 1000 / READ_PER_HEIGHT / CAPITAL_HEIGHT * 72 / 25.4
-            if self.least[0] < needed - 0.05:
+        _read_from(self.reading_m, "reading_m", {"least": self.least[0]})
+        message = {"title_least": self.title_least[0], "numeral": self.numeral}
+        if self.message:
+            message["message"] = self.message[0]
+        _read_from(self.message_m, "message_m", message)
+        return self
+
+    @model_validator(mode="after")
+    def _second_not_lost(self) -> TypeSizes:
+        """The second language is apart and smaller, never under half of the first."""
+        for name in ("title", "title_least", "body", "least", "message"):
+            first, second = getattr(self, name) or (1, 1)
+            if second < first / 2:
                 raise fault(
                     "layout-type",
-                    f"read from {self.reading_m:g} m, type of {self.least[0]:g} pt is too small",
-                    f"make least: at least {math.ceil(needed)} for the first language, "
-                    "or reading_m: smaller",
+                    f"in {name}: the second language of {second:g} pt is under half of the first",
+                    f"make it at least {first / 2:g}",
                 )
         return self
+
+
+def _read_from(metres: float | None, key: str, sizes: dict[str, float]) -> None:
+    """Sizes by name, in points, are large enough to be read from a distance, or a fault."""
+    if metres is None:
+        return
+    needed = metres * 1000 / READ_PER_HEIGHT / CAPITAL_HEIGHT * 72 / 25.4
+    for name, size in sizes.items():
+        if size < needed - 0.05:
+            raise fault(
+                "layout-type",
+                f"read from {metres:g} m, type of {size:g} pt is too small",
+                f"make {name}: at least {math.ceil(needed)} for the first language, "
+                f"or {key}: smaller",
+            )
 
 
 class IconSizes(_Part):
@@ -103,6 +134,13 @@ class InkLimit(_Part):
     most_percent: Annotated[float, Field(gt=0, le=50)] = 12.0
 
 
+class Wall(_Part):
+    """The form for a wall: how many ingredients, and how many steps, stand side by side."""
+
+    needs: Annotated[int, Field(ge=1, le=6)]
+    steps: Annotated[int, Field(ge=1, le=6)]
+
+
 class Columns(_Part):
     """Stacks of blocks side by side, with their shares of the width."""
 
@@ -140,6 +178,10 @@ class Layout(_Part):
     """How much larger than on a hand card lines, gaps and pictures are drawn."""
     continues: list[str] = Field(default_factory=list)
     """Blocks that may run on to a further side."""
+    leaves_out: list[str] = Field(default_factory=list)
+    """Blocks that this layout does without."""
+    wall: Wall | None = None
+    """Ingredients, portions, steps and foot in their form for a wall, if given."""
     type: TypeSizes
     alone: TypeSizes | None = None
     """Type sizes where the card is in one language."""
@@ -160,16 +202,29 @@ class Layout(_Part):
                     f"choose from {', '.join(BLOCKS)}",
                 )
         for name in BLOCKS:
+            if name in self.leaves_out and name not in placed:
+                continue
             if name != "running" and placed.count(name) != 1:
                 raise fault(
                     "layout-block",
                     f'the block "{name}" is placed {placed.count(name)} times',
                     "place each block once",
                 )
+        for name in self.leaves_out:
+            if name not in SPARED:
+                raise fault(
+                    "layout-block",
+                    f'"{name}" cannot be left out',
+                    f"a layout may do without: {', '.join(SPARED)}",
+                )
         for name in self.continues:
             if name not in ("needs", "steps"):
                 raise fault("layout-block", f'"{name}" cannot run on', "needs and steps can")
         return self
+
+    def beside(self, block: str) -> int:
+        """How many of a block's rows stand side by side on a wall chart."""
+        return int(getattr(self.wall, block)) if self.wall else 1
 
     def drawn(self, languages: int) -> Layout:
         """The layout as it is drawn, before it is magnified, for a number of languages."""
@@ -193,9 +248,11 @@ def _divided(part: BaseModel, by: float) -> BaseModel:
     """All lengths of a part smaller by a factor."""
 
     def less(value: Any) -> Any:
+        if value is None:
+            return None
         return tuple(v / by for v in value) if isinstance(value, tuple) else value / by
 
-    kept = ("measure_scale", "reading_m")  # no lengths of the drawing
+    kept = ("measure_scale", "reading_m", "message_m")  # no lengths of the drawing
     values = {k: v if k in kept else less(v) for k, v in part.model_dump().items()}
     return part.model_copy(update=values)
 

@@ -56,14 +56,16 @@ def tries(layout: Layout) -> Iterator[Try]:
     then the least, each from the wished sizes down to the least.
     """
     safety = layout.safety
-    yield _try(layout, 0.0, safety.most)
+    yield sizes_at(layout, 0.0, safety.most)
     steps = max(1, round((layout.type.body[0] - layout.type.least[0]) / STEP_PT))
     for cautions in (safety.usual, safety.least):
         for step in range(steps + 1):
-            yield _try(layout, step / steps, cautions)
+            yield sizes_at(layout, step / steps, cautions)
 
 
-def _try(layout: Layout, tight: float, cautions: int) -> Try:
+def sizes_at(layout: Layout, tight: float, cautions: int) -> Try:
+    """Sizes on the way from the wished (``tight`` 0) to the least (1)."""
+
     def between(wished: tuple[float, float], least: tuple[float, float]) -> tuple[float, float]:
         first, second = (w + (n - w) * tight for w, n in zip(wished, least, strict=True))
         return round(first, 2), round(second, 2)
@@ -119,7 +121,9 @@ def _side(
             return Result(stacker.filled(bands, room))
     if wide:
         return Result(None, (refusals.too_wide(card, wide),))
-    return Result(None, (refusals.too_full(card, list(known_of(known, bands)), over),))
+    return Result(
+        None, (refusals.too_full(card, list(known_of(known, bands)), over, layout.magnify),)
+    )
 
 
 def known_of(known: Known, bands: Bands) -> Iterator[Named]:

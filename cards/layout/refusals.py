@@ -56,8 +56,13 @@ def _texts(value: Any) -> Iterator[Any]:
             yield from _texts(getattr(value, field.name))
 
 
-def too_full(card: Card, placed: list[tuple[str, Block]], over: float) -> Diagnostic:
-    """One message naming the lines that wrap most, and how many rows would have to go."""
+def too_full(
+    card: Card, placed: list[tuple[str, Block]], over: float, magnify: float
+) -> Diagnostic:
+    """One message naming the lines that wrap most, and how many rows would have to go.
+
+    ``over`` is what the side is too long by, in points as drawn.
+    """
     lines: dict[Place, int] = {}
     words: dict[Place, str] = {}
     for _, block in placed:
@@ -68,19 +73,23 @@ def too_full(card: Card, placed: list[tuple[str, Block]], over: float) -> Diagno
     # a row has a line a language; only lines that wrap can be made shorter
     wrapping = [at for at in lines if lines[at] > len(card.heading.title)]
     worst = sorted(wrapping, key=lambda at: (-lines[at], at))[:3]
-    listed, block = next((name, b) for name, b in placed if name in ("needs", "steps"))
+    lists = [(name, b) for name, b in placed if name in ("needs", "steps")]
+    listed, block = max(lists, key=lambda one: one[1].height)
     what = "ingredients" if listed == "needs" else "steps"
-    each = block.height / (block.rows + 1)
-    hint = f"take out {math.ceil(over / each)} or more of the {block.rows + 1} {what}"
+    rows = [row for section in getattr(card, listed).sections for row in section.rows]
+    hint = (
+        f"take out {math.ceil(over * len(rows) / block.height)} or more of the {len(rows)} {what}"
+    )
     if worst:
         named = "; ".join(f'line {at.line} ("{words[at]}...")' for at in worst)
         hint = f"shorten {named}; or {hint}"
-    side = "front" if listed == "needs" else "back"
-    rows = [row for section in getattr(card, listed).sections for row in section.rows]
+    side = "front of the card" if listed == "needs" else "back of the card"
+    if len(lists) > 1:
+        side = "page"
     first = worst[0] if worst else rows[-1].said[0].at
     return error(
         first,
         "side-too-full",
-        f"the {side} of the card is {math.ceil(over / MM)} mm too long at the smallest type",
+        f"the {side} is {math.ceil(over * magnify / MM)} mm too long at the smallest type",
         hint,
     )

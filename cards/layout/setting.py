@@ -124,6 +124,11 @@ class Setter:
         """A length on its way from wished to least, as the fit is on its own."""
         return wished + (least - wished) * self.sizes.tight
 
+    @property
+    def message(self) -> tuple[float, float]:
+        """Type sizes of what a chart says from afar; those of the body on a card."""
+        return self.layout.type.message or self.sizes.body
+
     def row_gap(self, extra: float) -> float:
         """Space between rows in points."""
         return self.between(*self.layout.space.row_mm) * MM + extra

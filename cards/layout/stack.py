@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from cards.card.model import Card
-from cards.layout import blocks_back, blocks_front
+from cards.layout import blocks_back, blocks_front, wall_portions, wall_rows
 from cards.layout.layoutfile import Columns
 from cards.layout.pages import MM, Item, RuleItem, Tag
 from cards.layout.parts import HAIR
@@ -24,6 +24,14 @@ _PLACERS: dict[str, Placer] = {
     "steps": blocks_back.steps,
     "safety": blocks_back.safety,
     "foot": blocks_back.foot,
+}
+
+_ON_A_WALL: dict[str, Placer] = {
+    "needs": wall_rows.needs,
+    "portions": wall_portions.portions,
+    "steps": wall_rows.steps,
+    "safety": wall_portions.safety,
+    "foot": wall_portions.foot,
 }
 
 _PART_OF = {"running": "heading"}
@@ -96,7 +104,8 @@ class Stacker:
         key = (band, self.setter.sizes.tight, cautions, width, extra)
         if key not in self.known:
             part = getattr(self.card, _PART_OF.get(band, band))
-            self.known[key] = _PLACERS[band](part, self.setter, width, extra)
+            placers = _PLACERS | _ON_A_WALL if self.setter.layout.wall else _PLACERS
+            self.known[key] = placers[band](part, self.setter, width, extra)
         return band, self.known[key]
 
     def _shares(self, band: Columns, width: float) -> list[tuple[list[str], float]]:

@@ -24,6 +24,8 @@ class Band:
     meal_ml: tuple[float, float]
     thin_ml: float
     meals: tuple[int, int]
+    snacks: tuple[int, int]
+    """Snacks a day that may be offered, as the child's appetite asks (WHO 2009)."""
     texture: Texture
     energy_without_milk: float
     """kcal a day from food for a child who is not breastfed (WHO 2005)."""
@@ -71,6 +73,7 @@ def _band(name: str, facts: dict[str, Any]) -> Band:
         meal_ml=tuple(value("meal_ml")),
         thin_ml=value("thin_ml"),
         meals=tuple(value("meals")),
+        snacks=tuple(value("snacks")),
         texture=Texture(value("texture")),
         energy_without_milk=value("energy_without_milk"),
         energy_plus_2sd=value("energy_plus_2sd"),
@@ -78,6 +81,24 @@ def _band(name: str, facts: dict[str, Any]) -> Band:
         milk_energy_low=value("milk_energy_low"),
         stomach_g=value("stomach_g"),
     )
+
+
+def variety() -> tuple[int, int]:
+    """Food groups a day at least, and of how many (WHO/UNICEF 2021)."""
+    facts = load.mapping("feeding.yaml")["variety"]
+    return facts["least"]["value"], facts["groups"]["value"]
+
+
+def documents(*names: str) -> tuple[str, ...]:
+    """The documents that figures come from, by their keys in the file."""
+    sources = load.mapping("feeding.yaml")["sources"]
+    return tuple(sources[name] for name in names)
+
+
+def edition() -> tuple[int, str]:
+    """Version of the figures and the day they were last gone over."""
+    facts = load.mapping("feeding.yaml")
+    return facts["version"], facts["revised"]
 
 
 def dense_enough() -> tuple[float, float]:
