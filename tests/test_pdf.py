@@ -218,11 +218,14 @@ def test_qr_modules_and_quiet_zone(demo: str, demos: dict[str, Run]) -> None:
         assert x2 <= a1 + 0.3 or x1 >= a2 - 0.3 or y2 <= b1 + 0.3 or y1 >= b2 - 0.3
 
 
-def test_cluster_font_does_not_depend_on_order(kit: object) -> None:
+def test_cluster_codes_follow_the_order_in_which_they_are_met(kit: object) -> None:
     shaped = shape("क्षेत्र किशमिश", kit.book, "regular", "hi")[0]  # type: ignore[attr-defined]
-    forward = build_cluster_font(shaped.face, shaped.clusters)
-    backward = build_cluster_font(shaped.face, reversed(shaped.clusters))
-    assert forward == backward
+    font = build_cluster_font(shaped.face, shaped.clusters)
+    met = list(dict.fromkeys(shaped.clusters))
+    assert font.codes == dict(zip(met, range(1, len(met) + 1), strict=True))
+    assert font == build_cluster_font(shaped.face, shaped.clusters)
+    backward = build_cluster_font(shaped.face, reversed(met))
+    assert list(backward.codes) == met[::-1]
 
 
 def test_cluster_outlines_are_those_of_the_glyphs(kit: object) -> None:

@@ -23,7 +23,7 @@ from cards.diagnostics.diagnostic import has_errors
 from cards.pdf.paint import paint
 from cards.source.workspace import PROGRAMME, Workspace, open_workspace
 
-ROOT = Path(__file__).resolve().parent.parent
+ROOT = Path(__file__).resolve().parents[2]
 
 SIZES = (100, 1_000, 10_000)
 """How many recipes are checked where no count is given."""

@@ -1,0 +1,148 @@
+"""The same words and icons at the same places, set by other programs and libraries.
+
+They are handed our lines and places: they break no line, fit no side, and set neither rules,
+boxes nor QR codes, tags or attachments. What they take is the least that they could take.
+"""
+
+from __future__ import annotations
+
+import html
+import io
+import json
+from collections.abc import Sequence
+from pathlib import Path
+
+from cards.layout.pages import IconItem, Page, Pages, TextItem
+from cards.pdf.ink import num
+from cards.text.wrap import Line
+from tests.bench.svg import svg
+
+Icon = tuple[str, tuple[tuple[str, float], ...]]
+
+
+def parts(line: Line) -> list[tuple[bool, str]]:
+    """A line's text, parted where the weight changes: True for bold."""
+    found: list[tuple[bool, str]] = []
+    for piece in line.pieces:
+        bold = piece.face.weight == "bold"
+        if found and found[-1][0] == bold:
+            found[-1] = (bold, found[-1][1] + piece.text)
+        else:
+            found.append((bold, piece.text))
+    return found
+
+
+def icon_files(cards: Sequence[Pages], folder: Path) -> dict[Icon, str]:
+    """Write each icon met as an SVG file; gives their names."""
+    names: dict[Icon, str] = {}
+    for item in _items(cards, IconItem):
+        assert isinstance(item, IconItem)
+        key = (item.icon.name, item.icon.params)
+        if key not in names:
+            names[key] = f"{len(names)}.svg"
+            (folder / names[key]).write_text(svg(*key), encoding="utf-8")
+    return names
+
+
+def _items(cards: Sequence[Pages], kind: type) -> list[object]:
+    return [i for card in cards for page in card.pages for i in page.items if isinstance(i, kind)]
+
+
+def typst_source(cards: Sequence[Pages], icons: dict[Icon, str]) -> str:
+    """A Typst file of all cards."""
+    first = cards[0]
+    head = (
+        f"#set page(width: {num(first.width)}pt, height: {num(first.height)}pt, margin: 0pt)\n"
+        '#set text(font: "Mukta", top-edge: "baseline", bottom-edge: "baseline", '
+        "hyphenate: false)\n"
+        "#let t(x, y, s, l, body) = place(top + left, dx: x * 1pt, dy: y * 1pt, "
+        "box(width: 400pt, text(size: s * 1pt, lang: l, body)))\n"
+        "#let b(body) = text(weight: 700, body)\n"
+        "#let i(x, y, h, f) = place(top + left, dx: x * 1pt, dy: y * 1pt, "
+        "image(f, height: h * 1pt))\n"
+    )
+    return head + "\n#pagebreak()\n".join(
+        "\n".join(_typst_lines(page, icons)) for card in cards for page in card.pages
+    )
+
+
+def _typst_lines(page: Page, icons: dict[Icon, str]) -> list[str]:
+    lines: list[str] = []
+    for item in page.items:
+        if isinstance(item, TextItem):
+            quoted = [
+                (bold, json.dumps(text, ensure_ascii=False)) for bold, text in parts(item.line)
+            ]
+            body = "".join(f"#b({text})" if bold else f"#{text}" for bold, text in quoted)
+            where = ", ".join((num(item.x), num(item.y), num(item.size)))
+            language = "en" if item.language == "und" else item.language
+            lines.append(f'#t({where}, "{language}")[{body}]')
+        elif isinstance(item, IconItem):
+            where = ", ".join((num(item.x), num(item.y), num(item.height)))
+            lines.append(f'#i({where}, "{icons[item.icon.name, item.icon.params]}")')
+    return lines
+
+
+def html_source(cards: Sequence[Pages], icons: dict[Icon, str], fonts: Sequence[Path]) -> str:
+    """A page of HTML with all cards, everything placed absolutely."""
+    first = cards[0]
+    faces = "".join(
+        f"@font-face {{font-family: Card; src: url('{path.as_uri()}'); font-weight: {weight}}}"
+        for path, weight in zip(fonts, (400, 700), strict=True)
+    )
+    style = (
+        f"{faces} @page {{size: {num(first.width)}pt {num(first.height)}pt; margin: 0}}"
+        "body {margin: 0; font-family: Card; line-height: 1}"
+        f".p {{position: relative; width: {num(first.width)}pt; height: {num(first.height - 1)}pt;"
+        "page-break-after: always}"
+        ".p > * {position: absolute; white-space: pre}"
+    )
+    sides = [
+        f"<div class=p>{''.join(_html_parts(page, icons))}</div>"
+        for card in cards
+        for page in card.pages
+    ]
+    return f"<html><head><style>{style}</style></head><body>{''.join(sides)}</body></html>"
+
+
+def _html_parts(page: Page, icons: dict[Icon, str]) -> list[str]:
+    found: list[str] = []
+    for item in page.items:
+        if isinstance(item, TextItem):
+            words = "".join(
+                f"<b>{html.escape(text)}</b>" if bold else html.escape(text)
+                for bold, text in parts(item.line)
+            )
+            top = item.y - 0.84 * item.size
+            place = f"left:{num(item.x)}pt;top:{num(top)}pt;font-size:{num(item.size)}pt"
+            language = "en" if item.language == "und" else item.language
+            found.append(f'<div lang={language} style="{place}">{words}</div>')
+        elif isinstance(item, IconItem):
+            place = f"left:{num(item.x)}pt;top:{num(item.y)}pt;height:{num(item.height)}pt"
+            file = icons[item.icon.name, item.icon.params]
+            found.append(f'<img src="{file}" style="{place}">')
+    return found
+
+
+def plain_pdf(cards: Sequence[Pages], fonts: Sequence[Path]) -> bytes:
+    """ReportLab's own page of the same lines: unshaped, without icons, marks or tags."""
+    from reportlab.pdfbase import pdfmetrics
+    from reportlab.pdfbase.ttfonts import TTFont
+    from reportlab.pdfgen.canvas import Canvas
+
+    for name, path in zip(("Card", "Card bold"), fonts, strict=True):
+        pdfmetrics.registerFont(TTFont(name, str(path)))
+    stream = io.BytesIO()
+    canvas = Canvas(stream, (cards[0].width, cards[0].height), pageCompression=1)
+    for card in cards:
+        for page in card.pages:
+            for item in page.items:
+                if isinstance(item, TextItem):
+                    text = canvas.beginText(item.x, card.height - item.y)
+                    for bold, words in parts(item.line):
+                        text.setFont("Card bold" if bold else "Card", item.size)
+                        text.textOut(words)
+                    canvas.drawText(text)
+            canvas.showPage()
+    canvas.save()
+    return stream.getvalue()
