@@ -1,0 +1,24 @@
+"""Print the figures asked for."""
+
+from __future__ import annotations
+
+import json
+import sys
+from pathlib import Path
+
+import tests.bench
+from tests.bench.checking import SIZES, check, check_folder
+
+
+def main() -> None:
+    what, *counts = sys.argv[1:] or ["check"]
+    if what == "check":
+        check([int(c) for c in counts] or list(SIZES))
+    elif what == "check-folder":
+        print(json.dumps(check_folder(Path(counts[0]))))
+    else:
+        sys.exit(tests.bench.__doc__)
+
+
+if __name__ == "__main__":
+    main()
