@@ -117,7 +117,12 @@ def words_of(spans: tuple[Span, ...], book: FontBook, language: str) -> tuple[Wo
 
 def width_of(words: Sequence[Word], size: float) -> float:
     """Width of words set on one line, in points."""
-    return sum(w.width(size) + (w.space_width(size) if i else 0.0) for i, w in enumerate(words))
+    # written out: it is asked for every line of every try
+    width = 0.0
+    for index, word in enumerate(words):
+        blank = word.space.em * size if index and word.space else 0.0
+        width += word.em * size + blank
+    return width
 
 
 def wrap(words: Sequence[Word], size: float, room: float, *, even: bool = True) -> tuple[Line, ...]:

@@ -7,15 +7,21 @@ import sys
 from pathlib import Path
 
 import tests.bench
-from tests.bench.checking import SIZES, check, check_folder
+from tests.bench import checking
+from tests.bench.checking import check, check_folder
+from tests.bench.painting import SIZES, cards_report, one
 
 
 def main() -> None:
     what, *counts = sys.argv[1:] or ["check"]
     if what == "check":
-        check([int(c) for c in counts] or list(SIZES))
+        check([int(c) for c in counts] or list(checking.SIZES))
     elif what == "check-folder":
         print(json.dumps(check_folder(Path(counts[0]))))
+    elif what == "cards":
+        cards_report([int(c) for c in counts] or list(SIZES))
+    elif what == "one":
+        print(json.dumps(one(*counts)))
     else:
         sys.exit(tests.bench.__doc__)
 

@@ -1,7 +1,8 @@
-"""The same words and icons at the same places, set by other programs and libraries.
+"""The same words and icons set by other programs and libraries, on the same pages, in our fonts.
 
-They are handed our lines and places: they break no line, fit no side, and set neither rules,
-boxes nor QR codes, tags or attachments. What they take is the least that they could take.
+Where it says "placed" they are handed our lines and places: they break no line and fit no side.
+None of them sets rules, boxes, QR codes or attachments. Typst writes its tags, as it does unless
+told not to.
 """
 
 from __future__ import annotations
@@ -9,15 +10,64 @@ from __future__ import annotations
 import html
 import io
 import json
+import tempfile
+import time
 from collections.abc import Sequence
+from functools import partial
 from pathlib import Path
 
 from cards.layout.pages import IconItem, Page, Pages, TextItem
 from cards.pdf.ink import num
 from cards.text.wrap import Line
+from tests.bench.recipes import ROOT, opened, peak_kib
 from tests.bench.svg import svg
 
 Icon = tuple[str, tuple[tuple[str, float], ...]]
+
+
+def measured(name: str, cards: Sequence[Pages]) -> dict[str, object]:
+    """What one of them takes: milliseconds, bytes, memory. Or why it was skipped."""
+    from tests.bench.flow import flow_source
+
+    _, kit, _ = opened(ROOT)
+    fonts = [kit.book.face("mukta", weight).path for weight in ("regular", "bold")]
+    with tempfile.TemporaryDirectory() as folder:
+        icons = icon_files(cards, Path(folder))
+
+        def by_typst(cards: Sequence[Pages]) -> bytes:
+            if name == "typst-placed":
+                source = typst_source(cards, icons)
+            else:
+                source = flow_source(cards, icons, fit=name == "typst-fit")
+            path = Path(folder) / "cards.typ"
+            path.write_text(source, encoding="utf-8")
+            where = [str(fonts[0].parent)]
+            return bytes(typst.compile(str(path), font_paths=where, ignore_system_fonts=True))
+
+        def by_weasyprint(cards: Sequence[Pages]) -> bytes:
+            source = html_source(cards, icons, fonts)
+            return bytes(weasyprint.HTML(string=source, base_url=f"{folder}/").write_pdf())
+
+        try:
+            if name.startswith("typst"):
+                import typst
+
+                work = by_typst
+            elif name.startswith("weasyprint"):
+                import weasyprint
+
+                work = by_weasyprint
+            else:
+                work = partial(plain_pdf, fonts=fonts)
+        except (ImportError, OSError) as trouble:
+            return {"skipped": f"is skipped: {trouble}"}
+        work(cards[:12])  # warm, as ours is
+        started = time.process_time()
+        data = work(cards[12:])
+        taken = time.process_time() - started
+    count = len(cards) - 12
+    each = {"ms": taken * 1000 / count, "bytes": len(data) / count}
+    return {**each, "count": count, "peak": peak_kib()}
 
 
 def parts(line: Line) -> list[tuple[bool, str]]:
