@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
+from functools import cache
 
 Code = str
 """A value as it stands in the file; its characters are those of Latin-1."""
@@ -25,6 +26,7 @@ def num(value: float, places: int = 3) -> Code:
     return "0" if text == "-0" else text
 
 
+@cache
 def name(text: str) -> Code:
     """A name; what may not stand in one is written by its number."""
     return "/" + _NO_NAME.sub(lambda found: f"#{ord(found[0]):02X}", text)
@@ -48,4 +50,6 @@ def dictionary(entries: Mapping[str, Code | float]) -> Code:
 
 
 def _value(value: Code | float) -> Code:
-    return value if isinstance(value, str) else num(value)
+    if isinstance(value, str):
+        return value
+    return str(value) if isinstance(value, int) else num(value)

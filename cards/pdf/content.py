@@ -59,11 +59,11 @@ def _text(item: TextItem, height: float, shared: Shared) -> str:
     Without it a program that reads aloud would join the line's last word to the next one.
     """
     code = [f"BT {num(item.x)} {num(height - item.y)} Td"]
-    for piece in item.line.pieces:
-        name, codes = shared.face(piece.face)
-        shown_as = "".join([codes[cluster] for cluster in piece.clusters])
+    for face, clusters in item.line.runs:
+        name, codes = shared.face(face)
+        shown_as = "".join([codes[cluster] for cluster in clusters])
         code.append(f"/{name} {num(item.size)} Tf <{shown_as}> Tj")
-    code.append(f"<{codes[blank_clusters(piece.face)[0]]}> Tj ET")
+    code.append(f"<{codes[blank_clusters(face)[0]]}> Tj ET")
     return " ".join(code)
 
 

@@ -86,7 +86,8 @@ class _File:
         """Write pages and their tree under the element ``above``; gives the tree's first."""
         larger = num(pages.magnify, 5)
         before = "" if pages.magnify == 1 else f"{larger} 0 0 {larger} 0 0 cm\n"
-        box = array([0, 0, pages.width * pages.magnify, pages.height * pages.magnify])
+        size = (pages.width * pages.magnify, pages.height * pages.magnify)
+        box = array([0, 0, *(num(length, 6) for length in size)])
         own: list[Code] = []
         for stretches in structure.pages:
             content = before + page_content(stretches, pages.height, self._shared)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import re
 import resource
 import shutil
@@ -55,6 +56,7 @@ def opened(folder: Path) -> tuple[Workspace, Kit, float]:
     workspace = open_workspace(folder)
     kit = open_kit(workspace).value
     assert kit is not None
+    gc.freeze()  # as the command does
     return workspace, kit, time.perf_counter() - started
 
 
