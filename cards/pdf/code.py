@@ -12,8 +12,11 @@ Code = str
 Entries = dict[str, Code | float]
 """A dictionary's entries by name, on their way into it."""
 
-_AS_IT_IS = re.compile(r"[ -~\u00a1-\u00ac\u00ae-\u00ff]*")
-"""What PDFDocEncoding has in the same place as Latin-1 (ISO 32000-1, annex D; memory)."""
+_AS_IT_IS = re.compile(r"(?!\u00fe\u00ff|\u00ef\u00bb\u00bf)[ -~\u00a1-\u00ac\u00ae-\u00ff]*")
+"""What PDFDocEncoding has in the same place as Latin-1 (ISO 32000-1, annex D; memory).
+
+Words that begin like a byte order mark would be taken for another encoding.
+"""
 
 _NO_NAME = re.compile(r"[^!-~]|[%()<>{}\[\]#/]")
 
