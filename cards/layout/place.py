@@ -102,7 +102,7 @@ def _sides(
 def _side(
     card: Card, bands: Bands, layout: Layout, book: FontBook, room: tuple[float, float]
 ) -> Result[tuple[Item, ...]]:
-    fit = _Fit(card, bands, layout, book, room)
+    fit = Fit(card, bands, layout, book, room)
     try:
         for sizes in rounds(layout):
             # what does not fit at the smallest sizes fits at none of the round
@@ -118,7 +118,7 @@ def _side(
 
 
 @dataclass
-class _Fit:
+class Fit:
     """A side that is tried at several sizes."""
 
     card: Card
