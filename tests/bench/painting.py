@@ -108,7 +108,7 @@ def _composed() -> Iterator[tuple[Card, dict[str, str]]]:
 
 
 def _placed(count: int) -> Iterator[tuple[float, Pages, dict[str, str]]]:
-    """Cards as pages, with the seconds that placing took; those whose sides are too full left out."""
+    """Cards as pages, with the seconds that placing took; sides that are too full left out."""
     _, kit, _ = opened(ROOT)
     left = count
     for card, sources in _composed():
