@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import os
+import random
 import re
 import shutil
 import subprocess
@@ -15,11 +16,15 @@ import pdfminer.high_level
 import pypdf
 import pypdfium2
 import pytest
+import qrcode
+import qrcode.constants
+import qrcode.util
 import zxingcpp
 
 from cards.batch.stages import Run
 from cards.card.compose import source_code
 from cards.layout.pages import MM, QrItem, TextItem
+from cards.layout.qr import penalty, qr_rows
 from cards.pdf.clusterfont import build_cluster_font, to_unicode
 from cards.pdf.paint import paint
 from cards.text.shape import shape
@@ -218,11 +223,14 @@ def test_qr_modules_and_quiet_zone(demo: str, demos: dict[str, Run]) -> None:
         assert x2 <= a1 + 0.3 or x1 >= a2 - 0.3 or y2 <= b1 + 0.3 or y1 >= b2 - 0.3
 
 
-def test_cluster_font_does_not_depend_on_order(kit: object) -> None:
+def test_cluster_codes_follow_the_order_in_which_they_are_met(kit: object) -> None:
     shaped = shape("क्षेत्र किशमिश", kit.book, "regular", "hi")[0]  # type: ignore[attr-defined]
-    forward = build_cluster_font(shaped.face, shaped.clusters)
-    backward = build_cluster_font(shaped.face, reversed(shaped.clusters))
-    assert forward == backward
+    font = build_cluster_font(shaped.face, shaped.clusters)
+    met = list(dict.fromkeys(shaped.clusters))
+    assert font.codes == dict(zip(met, range(1, len(met) + 1), strict=True))
+    assert font == build_cluster_font(shaped.face, shaped.clusters)
+    backward = build_cluster_font(shaped.face, reversed(met))
+    assert list(backward.codes) == met[::-1]
 
 
 def test_cluster_outlines_are_those_of_the_glyphs(kit: object) -> None:
@@ -249,3 +257,22 @@ def test_cluster_outlines_are_those_of_the_glyphs(kit: object) -> None:
             expected += one.area
         assert pen.area == pytest.approx(expected, abs=1)
         assert built["hmtx"][built.getGlyphName(code)][0] == cluster.advance
+
+
+@pytest.mark.parametrize("length", [0, 1, 20, 40, 60, 90, 130, 200])
+def test_qr_modules_are_those_of_the_library(length: int) -> None:
+    """The mask is found in another way than the library finds it, and is the same."""
+    for seed in range(12):
+        payload = "".join(random.Random(f"{length} {seed}").choices("abc/0123.-क", k=length))
+        code = qrcode.QRCode(error_correction=qrcode.constants.ERROR_CORRECT_M, border=0)
+        code.add_data(payload.encode(), optimize=0)
+        code.make(fit=True)
+        expected = ["".join("1" if dark else "0" for dark in row) for row in code.get_matrix()]
+        assert list(qr_rows(payload)) == expected
+        lost = qrcode.util.lost_point(code.modules)
+        rows, columns = (int("".join(each), 2) for each in (expected, turned(expected)))
+        assert penalty(rows, columns, len(expected)) == lost
+
+
+def turned(rows: list[str]) -> list[str]:
+    return ["".join(column) for column in zip(*rows, strict=True)]

@@ -14,7 +14,7 @@ from cards.batch.stages import Run
 from cards.layout.checks import check_pages
 from cards.layout.layoutfile import load_layout
 from cards.layout.pages import MM, IconItem, Item, Pages, QrItem, TextItem
-from cards.layout.place import place
+from cards.layout.place import Fit, place, rounds
 from cards.pdf.paint import paint
 from cards.text.wrap import spans_of, width_of, words_of, wrap
 from tests.conftest import DEMO_FILES, PLAIN, ROOT, Bench
@@ -200,3 +200,18 @@ def test_placing_is_pure(demos: dict[str, Run], kit: Kit) -> None:
     run = demos["egg-spinach-potato"]
     assert run.card is not None
     assert place(run.card, kit.layout, kit.book).value == run.pages
+
+
+@pytest.mark.parametrize("demo", DEMOS)
+def test_a_side_that_fits_at_a_size_fits_at_all_smaller_ones(
+    demo: str, demos: dict[str, Run], kit: Kit
+) -> None:
+    """What the search by halves rests on, tried at every size."""
+    card, page = demos[demo].card, kit.layout.page
+    assert card is not None
+    room = tuple((side - 2 * page.margin_mm) * MM for side in (page.width_mm, page.height_mm))
+    for bands in kit.layout.sides.values():
+        fit = Fit(card, bands, kit.layout, kit.book, room)  # type: ignore[arg-type]
+        for sizes in rounds(kit.layout):
+            over = [fit.over(one) for one in sizes]
+            assert over == sorted(over, reverse=True)

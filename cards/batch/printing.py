@@ -39,13 +39,7 @@ def print_up(made: Sequence[Made], wish: Up, workspace: Workspace, kit: Kit) -> 
     name = workspace.name(target)
     missing = [one.run.name for one in made if one.pdf is None]
     if missing:
-        fault = error(
-            Place(name),
-            "print-incomplete",
-            f"not made: {len(missing)} of {len(made)} cards are missing ({_few(missing)})",
-            "mend them, or name the recipe files that you want printed",
-        )
-        return Result(None, (fault,))
+        return Result(None, (incomplete(name, missing, len(made)),))
     clash = taken(target, made, workspace)
     if clash is not None:
         return Result(None, (clash,))
@@ -105,6 +99,17 @@ def _impose(cards: Sequence[bytes], counts: Sequence[int], grid: Grid, wish: Up,
     )
 
 
+def incomplete(name: str, missing: Sequence[str], count: int) -> Diagnostic:
+    """One error for a file of ``count`` cards of which some could not be made."""
+    few = ", ".join(missing[:3]) + (" ..." if len(missing) > 3 else "")
+    return error(
+        Place(name),
+        "print-incomplete",
+        f"not made: {len(missing)} of {count} cards are missing ({few})",
+        "mend them, or name the recipe files that you want printed",
+    )
+
+
 def taken(target: Path, made: Sequence[Made], workspace: Workspace) -> Diagnostic | None:
     """One error if a file to print would be written over a card just made."""
     for one in made:
@@ -117,10 +122,6 @@ def taken(target: Path, made: Sequence[Made], workspace: Workspace) -> Diagnosti
                 "give the recipe file another name",
             )
     return None
-
-
-def _few(names: Sequence[str]) -> str:
-    return ", ".join(names[:3]) + (" ..." if len(names) > 3 else "")
 
 
 def _same(one: tuple[float, float], other: tuple[float, float]) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -50,6 +51,8 @@ def begin(json_lines: bool, layout: str = "") -> tuple[Workspace, Kit]:
         tell(kit.diagnostics, {}, json_lines)
         sys.exit(ERRORS)
     tell(kit.diagnostics, kit.value.sources, json_lines)
+    # foods, words and fonts live as long as the command: no search for garbage looks at them
+    gc.freeze()
     return workspace, kit.value
 
 

@@ -11,6 +11,7 @@ from cards.batch.make import Made, make_all
 from cards.batch.printing import Up, print_up
 from cards.batch.show import ink_text
 from cards.batch.tiling import print_tiles
+from cards.batch.together import Together
 from cards.cli.common import (
     ERRORS,
     FILES,
@@ -40,6 +41,7 @@ from cards.layout.sheet_plan import Flip
 )
 @click.option("--bleed", is_flag=True, help="3 mm round each card, cut marks outside them.")
 @click.option("--tile", type=click.Choice(["a4"]), help="Also cut large pages into A4 sheets.")
+@click.option("--together", is_flag=True, help="Also bind all cards into one file: out/cards.pdf.")
 @click.option("--ink", is_flag=True, help="Say how much of each side is black.")
 @HOW
 @click.option("--layout", metavar="NAME", default="", help="Another layout than the programme's.")
@@ -51,6 +53,7 @@ def make(
     flip: Flip,
     bleed: bool,
     tile: str | None,
+    together: bool,
     ink: bool,
     json_lines: bool,
     layout: str,
@@ -63,6 +66,7 @@ def make(
     chosen = chosen_files(files, workspace)
     errors: list[Diagnostic] = []
     cards_made: list[Made] = []
+    bound = Together(workspace, kit) if together else None
     with progress_of(len(chosen)) as progress:
         task = progress.add_task("making cards", total=len(chosen))
         for made in make_all(chosen, workspace, kit):
@@ -70,6 +74,8 @@ def make(
             errors += made.diagnostics
             if up or tile:
                 cards_made.append(made)
+            if bound:
+                bound.add(made)
             if not json_lines:
                 done = workspace.name(made.pdf) if made.pdf else "no card"
                 done += f", {made.sheet.name}" if made.sheet else ""
@@ -79,6 +85,7 @@ def make(
             tell(made.diagnostics, {**kit.sources, **made.run.sources}, json_lines)
     printed = [print_tiles(made, cards_made, workspace, kit) for made in cards_made if tile]
     printed += [print_up(cards_made, wish, workspace, kit)] if up else []
+    printed += [bound.write()] if bound else []
     for file in printed:
         errors += file.diagnostics
         if file.value is not None and not json_lines:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from cards.card.model import CardMeta, IconUse
 from cards.diagnostics.diagnostic import Place
@@ -13,13 +14,13 @@ MM = 72 / 25.4
 """Points in a millimetre."""
 
 
-@dataclass(frozen=True, slots=True)
-class Tag:
+class Tag(NamedTuple):
     """An element of the file's structure that an item stands in, as ISO 32000 (14.8) names them.
 
     Neighbours with equal tags stand in one element; ``number`` keeps siblings apart. A tag
     without a kind does only that. ``alt`` says a figure in words; ``how`` is the scope of a
     table's heading or the numbering of a list. What is tagged "Artifact" is not read aloud.
+    A plain tuple, since neighbours are compared at every depth.
     """
 
     kind: str

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from math import inf
 
 from cards.card.model import Card
 from cards.diagnostics.diagnostic import Diagnostic, Result
@@ -49,18 +52,17 @@ def place(card: Card, layout: Layout, book: FontBook) -> Result[Pages]:
     return Result(Pages(width, height, margin, card.meta, tuple(pages), layout.magnify))
 
 
-def tries(layout: Layout) -> Iterator[Try]:
-    """What the fit tries, best first.
+def rounds(layout: Layout) -> Iterator[tuple[Try, ...]]:
+    """What the fit tries, best first, in rounds of ever smaller sizes.
 
     All cautions the box may hold at the wished sizes; then the usual number,
     then the least, each from the wished sizes down to the least.
     """
     safety = layout.safety
-    yield sizes_at(layout, 0.0, safety.most)
+    yield (sizes_at(layout, 0.0, safety.most),)
     steps = max(1, round((layout.type.body[0] - layout.type.least[0]) / STEP_PT))
     for cautions in (safety.usual, safety.least):
-        for step in range(steps + 1):
-            yield sizes_at(layout, step / steps, cautions)
+        yield tuple(sizes_at(layout, step / steps, cautions) for step in range(steps + 1))
 
 
 def sizes_at(layout: Layout, tight: float, cautions: int) -> Try:
@@ -102,28 +104,47 @@ def _sides(
 def _side(
     card: Card, bands: Bands, layout: Layout, book: FontBook, room: tuple[float, float]
 ) -> Result[tuple[Item, ...]]:
-    known: Known = {}
+    fit = Fit(card, bands, layout, book, room)
+    try:
+        for sizes in rounds(layout):
+            # what does not fit at the smallest sizes fits at none of the round
+            if fit.over(sizes[-1]) <= 0:
+                best = bisect_left(sizes, True, hi=len(sizes) - 1, key=lambda s: fit.over(s) <= 0)
+                return Result(fit.stacker(sizes[best]).filled(bands, room))
+    except GlyphMissing as trouble:
+        return Result(None, (refusals.missing(card, trouble),))
+    if fit.wide:
+        return Result(None, (refusals.too_wide(card, fit.wide),))
+    over = fit.over(sizes[-1])
+    placed = list(known_of(fit.known, bands))
+    return Result(None, (refusals.too_full(card, placed, over, layout.magnify),))
+
+
+@dataclass
+class Fit:
+    """A side that is tried at several sizes."""
+
+    card: Card
+    bands: Bands
+    layout: Layout
+    book: FontBook
+    room: tuple[float, float]
+    known: Known = field(default_factory=dict)
     wide: TooWide | None = None
-    placed: list[Named] = []
-    over = 0.0
-    for sizes in tries(layout):
-        stacker = Stacker(card, Setter(book, layout, sizes), known)
-        wide = None
+
+    def stacker(self, sizes: Try) -> Stacker:
+        """The side's blocks at these sizes."""
+        return Stacker(self.card, Setter(self.book, self.layout, sizes), self.known)
+
+    def over(self, sizes: Try) -> float:
+        """Points by which the side is too high; no end of them where a word is too wide."""
+        stacker = self.stacker(sizes)
+        self.wide = None
         try:
-            placed = stacker.measured(bands, room[0])
-        except GlyphMissing as trouble:
-            return Result(None, (refusals.missing(card, trouble),))
+            return stacker.height(stacker.measured(self.bands, self.room[0])) - self.room[1]
         except TooWide as trouble:
-            wide = trouble
-            continue
-        over = stacker.height(placed) - room[1]
-        if over <= 0:
-            return Result(stacker.filled(bands, room))
-    if wide:
-        return Result(None, (refusals.too_wide(card, wide),))
-    return Result(
-        None, (refusals.too_full(card, list(known_of(known, bands)), over, layout.magnify),)
-    )
+            self.wide = trouble
+            return inf
 
 
 def known_of(known: Known, bands: Bands) -> Iterator[Named]:

@@ -1,1 +1,1 @@
-"""Pages become PDF files. Only this room knows ReportLab."""
+"""Pages become PDF files. Only this room knows how one is written."""

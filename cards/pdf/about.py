@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
 from xml.sax.saxutils import escape
 
 import cards
 from cards.card.model import CardMeta
 from cards.layout.pages import Pages, TextItem
-from cards.pdf.document import Dictionary, Name, Stream, String
+from cards.pdf.code import Code, dictionary, name, string
+from cards.pdf.document import Document
 from cards.pdf.structure import ANY_LANGUAGE
 
 MAKER = f"recipe-cards {cards.__version__}"
@@ -22,7 +22,7 @@ def languages(pages: Pages) -> tuple[str, ...]:
     return tuple(language for language in found if language != ANY_LANGUAGE)
 
 
-def information(meta: CardMeta) -> Any:
+def information(meta: CardMeta) -> Code:
     """The information dictionary. A recipe without a date gives a file without one."""
     said = {
         "Title": meta.title,
@@ -35,11 +35,11 @@ def information(meta: CardMeta) -> Any:
     if meta.revised:
         day = f"D:{meta.revised.replace('-', '')}"
         said |= {"CreationDate": day, "ModDate": day}
-    return Dictionary({key: String(value) for key, value in said.items() if value})
+    return dictionary({key: string(value) for key, value in said.items() if value})
 
 
-def metadata(meta: CardMeta, spoken: Sequence[str]) -> Any:
-    """The same as XMP (ISO 16684-1), with the ``spoken`` languages."""
+def metadata(document: Document, meta: CardMeta, spoken: Sequence[str]) -> Code:
+    """The same as XMP (ISO 16684-1), with the ``spoken`` languages. Gives the reference."""
     one = "<rdf:li xml:lang='x-default'>{}</rdf:li>"
     fields = [
         ("dc:title", "Alt", [one.format(escape(meta.title))]),
@@ -48,14 +48,14 @@ def metadata(meta: CardMeta, spoken: Sequence[str]) -> Any:
         ("dc:language", "Bag", _listed(spoken)),
     ]
     lines = [
-        f"<{name}><rdf:{kind}>{''.join(items)}</rdf:{kind}></{name}>"
-        for name, kind, items in fields
+        f"<{field}><rdf:{kind}>{''.join(items)}</rdf:{kind}></{field}>"
+        for field, kind, items in fields
         if items
     ]
     plain = {"pdf:Keywords": meta.keywords, "pdf:Producer": MAKER, "xmp:CreatorTool": MAKER}
     if meta.revised:
         plain |= {"xmp:CreateDate": meta.revised, "xmp:ModifyDate": meta.revised}
-    lines += [f"<{name}>{escape(value)}</{name}>" for name, value in plain.items() if value]
+    lines += [f"<{field}>{escape(value)}</{field}>" for field, value in plain.items() if value]
     told = (
         "<?xpacket begin='\ufeff' id='W5M0MpCehiHzreSzNTczkc9d'?>\n"
         "<x:xmpmeta xmlns:x='adobe:ns:meta/'>"
@@ -65,9 +65,9 @@ def metadata(meta: CardMeta, spoken: Sequence[str]) -> Any:
         f"{chr(10).join(lines)}\n"
         "</rdf:Description></rdf:RDF></x:xmpmeta>\n<?xpacket end='r'?>"
     )
-    about = {"Type": Name("Metadata"), "Subtype": Name("XML")}
+    about = {"Type": name("Metadata"), "Subtype": name("XML")}
     # left plain, so that programs which know no PDF find it
-    return Stream(told.encode("utf-8"), about, plain=True)
+    return document.stream(told.encode("utf-8"), about, plain=True)
 
 
 def _listed(values: Sequence[str]) -> list[str]:

@@ -3,46 +3,53 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import PurePosixPath
-from typing import Any
 
-from cards.pdf.document import Array, Dictionary, Document, Name, Stream, String
+from cards.pdf.code import Code, Entries, array, dictionary, name, string
+from cards.pdf.document import Document
 
-YAML_TYPE = "/application#2Fyaml"
-"""The media type of YAML (RFC 9512) as a name, in which a slash is written by its number."""
+YAML_TYPE = "application/yaml"
+"""The media type of YAML (RFC 9512)."""
 
-
-def attach(document: Document, sources: Mapping[str, str], revised: str) -> dict[str, Any]:
-    """Put the texts in as UTF-8, by their paths. Gives the catalog's entries."""
-    if not sources:
-        return {}
-    names: list[Any] = []
-    files: list[Any] = []
-    for path, text in sorted(sources.items()):
-        file = document.Reference(_file(document, path, text.encode("utf-8"), revised))
-        names += [String(path), file]
-        files.append(file)
-    tree = Dictionary({"EmbeddedFiles": Dictionary({"Names": Array(names)})})
-    return {"Names": tree, "AF": Array(files)}
+Attached = tuple[str, Code]
+"""A file's path and the reference to it."""
 
 
-def _file(document: Document, path: str, data: bytes, revised: str) -> Any:
+def attach(document: Document, sources: Mapping[str, str], revised: str) -> list[Attached]:
+    """Put the texts in as UTF-8, sorted by their paths."""
+    return [
+        (path, document.put(_file(document, path, text.encode("utf-8"), revised)))
+        for path, text in sorted(sources.items())
+    ]
+
+
+def file_names(document: Document, attached: Sequence[Attached]) -> Code:
+    """The tree of names by which readers list the files."""
+    names = [part for path, file in sorted(attached) for part in (string(path), file)]
+    return dictionary({"EmbeddedFiles": document.put(dictionary({"Names": array(names)}))})
+
+
+def _file(document: Document, path: str, data: bytes, revised: str) -> Code:
     digest = hashlib.md5(data, usedforsecurity=False).hexdigest()
-    params = Dictionary({"Size": len(data), "CheckSum": f"<{digest}>"})
+    params: Entries = {"Size": len(data), "CheckSum": f"<{digest}>"}
     if revised:
-        params["ModDate"] = String(f"D:{revised.replace('-', '')}")
-    about = {"Type": Name("EmbeddedFile"), "Subtype": YAML_TYPE, "Params": params}
-    held = document.Reference(Stream(data, about))
+        params["ModDate"] = string(f"D:{revised.replace('-', '')}")
+    about = {
+        "Type": name("EmbeddedFile"),
+        "Subtype": name(YAML_TYPE),
+        "Params": dictionary(params),
+    }
+    held = document.stream(data, about)
     # a reader saves under the file's own name; its folder stands in the tree of names
-    name = String(PurePosixPath(path).name)
-    return Dictionary(
+    own = string(PurePosixPath(path).name)
+    return dictionary(
         {
-            "Type": Name("Filespec"),
-            "F": name,
-            "UF": name,
-            "Desc": String(path),
-            "AFRelationship": Name("Source"),
-            "EF": Dictionary({"F": held, "UF": held}),
+            "Type": name("Filespec"),
+            "F": own,
+            "UF": own,
+            "Desc": string(path),
+            "AFRelationship": name("Source"),
+            "EF": dictionary({"F": held, "UF": held}),
         }
     )

@@ -29,7 +29,8 @@ from cards.text.shape import Cluster
 class ClusterFont:
     """A TrueType file and what a PDF needs to know of it.
 
-    ``codes`` gives each cluster's character code, which is also its glyph id.
+    ``codes`` gives each cluster's character code, which is also its glyph id;
+    the glyphs they are composed of come after them.
     Widths, box and heights are in thousandths of the type size.
     """
 
@@ -42,22 +43,14 @@ class ClusterFont:
     descent: int
     cap_height: int
 
-    @property
-    def first(self) -> int:
-        """The first character code; lower glyph ids are the clusters' components."""
-        return min(self.codes.values())
-
-    def hex(self, clusters: Iterable[Cluster]) -> str:
-        """Clusters as the hex string that shows them."""
-        return "".join(f"{self.codes[c]:04X}" for c in clusters)
-
 
 def build_cluster_font(face: Face, clusters: Iterable[Cluster]) -> ClusterFont:
-    """The font of all ``clusters`` of one face. Same clusters, same bytes, in any order given."""
-    wanted = sorted(set(clusters), key=lambda c: (c.text, c.glyphs, c.advance))
+    """The font of ``clusters`` of one face, with codes from 1 in the order given."""
+    wanted = list(dict.fromkeys(clusters))
     source = _source(face.path)
     parts = sorted({gid for cluster in wanted for gid, _, _ in cluster.glyphs})
-    order = [".notdef", *(f"g{gid}" for gid in parts), *(f"c{n}" for n in range(len(wanted)))]
+    # codes are given while pages are written, before all glyphs are known: clusters come first
+    order = [".notdef", *(f"c{n}" for n in range(len(wanted))), *(f"g{gid}" for gid in parts)]
     glyphs: dict[str, Any] = {".notdef": TTGlyphPen(None).glyph()}
     for gid in parts:
         glyphs[f"g{gid}"] = _outline(face.path, gid)
@@ -94,7 +87,7 @@ def build_cluster_font(face: Face, clusters: Iterable[Cluster]) -> ClusterFont:
     return ClusterFont(
         name=_postscript_name(source),
         data=stream.getvalue(),
-        codes={cluster: 1 + len(parts) + n for n, cluster in enumerate(wanted)},
+        codes={cluster: n for n, cluster in enumerate(wanted, 1)},
         widths=tuple(scaled(c.advance) for c in wanted),
         box=(scaled(head.xMin), scaled(head.yMin), scaled(head.xMax), scaled(head.yMax)),
         ascent=scaled(ascent),

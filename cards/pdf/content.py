@@ -2,24 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 
 from cards.icons import catalogue
 from cards.layout.pages import BarItem, IconItem, Item, PanelItem, QrItem, RuleItem, TextItem
-from cards.pdf.clusterfont import ClusterFont
-from cards.pdf.ink import ACCENT, colour_code, icon_code, num, shown
+from cards.pdf.code import num
+from cards.pdf.ink import ACCENT, colour_code, shown
+from cards.pdf.shared import Shared
 from cards.pdf.structure import Stretch
-from cards.text.faces import Face
 from cards.text.shape import blank_clusters
 
 _ROUND = 0.5523
 """Handles of a quarter circle as a Bezier curve, in radii."""
 
-Fonts = Mapping[Face, tuple[str, ClusterFont]]
-"""The name of each face on the page, and its font."""
 
-
-def page_content(stretches: Iterable[Stretch], height: float, fonts: Fonts) -> str:
+def page_content(stretches: Iterable[Stretch], height: float, shared: Shared) -> str:
     """A page's content, each stretch between its marks. ``height`` is the page's in points."""
     code: list[str] = []
     for stretch in stretches:
@@ -27,18 +24,18 @@ def page_content(stretches: Iterable[Stretch], height: float, fonts: Fonts) -> s
             code.append("/Artifact BMC")
         else:
             code.append(f"/{stretch.kind} <</MCID {stretch.mark.number}>> BDC")
-        code += [item_code(item, height, fonts) for item in stretch.items]
+        code += [item_code(item, height, shared) for item in stretch.items]
         code.append("EMC")
     return "\n".join(code)
 
 
-def item_code(item: Item, height: float, fonts: Fonts) -> str:
+def item_code(item: Item, height: float, shared: Shared) -> str:
     """One item. Fills are black unless the item says otherwise, and are so again after it."""
     if isinstance(item, TextItem):
-        return _text(item, height, fonts)
+        return _text(item, height, shared)
     if isinstance(item, IconItem):
         scale = item.height / catalogue.find(item.icon.name).height
-        code = icon_code(item.icon.name, item.icon.params)
+        code = shared.icon(item.icon.name, item.icon.params)
         return shown(code, item.x, height - item.y - item.height, scale)
     if isinstance(item, RuleItem):
         ends = (item.x1, height - item.y1, item.x2, height - item.y2)
@@ -56,16 +53,17 @@ def _rectangle(x: float, y: float, item: BarItem) -> str:
     return f"{num(x)} {num(y)} {num(item.width)} {num(item.height)} re"
 
 
-def _text(item: TextItem, height: float, fonts: Fonts) -> str:
+def _text(item: TextItem, height: float, shared: Shared) -> str:
     """A line and a blank, as ISO 32000-1 (14.8.2.5) asks.
 
     Without it a program that reads aloud would join the line's last word to the next one.
     """
     code = [f"BT {num(item.x)} {num(height - item.y)} Td"]
-    for piece in item.line.pieces:
-        name, font = fonts[piece.face]
-        code.append(f"/{name} {num(item.size)} Tf <{font.hex(piece.clusters)}> Tj")
-    code.append(f"<{font.hex(blank_clusters(piece.face))}> Tj ET")
+    for face, clusters in item.line.runs:
+        name, codes = shared.face(face)
+        shown_as = "".join([codes[cluster] for cluster in clusters])
+        code.append(f"/{name} {num(item.size)} Tf <{shown_as}> Tj")
+    code.append(f"<{codes[blank_clusters(face)[0]]}> Tj ET")
     return " ".join(code)
 
 

@@ -1,7 +1,8 @@
 """A file of numbered objects, written packed (ISO 32000-1, 7.5.7 and 7.5.8).
 
-The library writes each object out by itself, with a line in a table: the many small ones of
-a tagged file would weigh a quarter of a card. Here they go into object streams.
+Objects are written as they come, so that a file of thousands of cards takes little more
+memory than it has bytes. The many small ones of a tagged file go into object streams: written
+out each by itself, with a line in a table, they would weigh a quarter of a card.
 """
 
 from __future__ import annotations
@@ -9,100 +10,114 @@ from __future__ import annotations
 import hashlib
 import zlib
 from collections.abc import Mapping
-from typing import Any
 
-from reportlab.pdfbase import pdfdoc
+from cards.pdf.code import Code, Entries, array, dictionary, name
 
 PACKED = 200
 """Objects in one object stream: a reader opens it whole to find one of them."""
 
 _HEAD = b"%PDF-1.7\n%\xe2\xe3\xcf\xd3\n"
 
-Dictionary, Array, Name, String = (
-    pdfdoc.PDFDictionary,
-    pdfdoc.PDFArray,
-    pdfdoc.PDFName,
-    pdfdoc.PDFString,
-)
+_WIDTHS = (1, 4, 2)
+"""Bytes of the three fields of a row in the table of objects."""
 
 
-class Stream(pdfdoc.PDFObject):  # type: ignore[misc]
-    """A stream of bytes with its dictionary, deflated unless ``plain``."""
+class Document:
+    """Objects with their numbers. The same objects in the same order give the same bytes.
 
-    __RefOnly__ = 1
-
-    def __init__(
-        self, data: bytes, about: Mapping[str, Any] | None = None, *, plain: bool = False
-    ) -> None:
-        self._data = data if plain else zlib.compress(data, 9)
-        self._about = dict(about or {})
-        if not plain:
-            self._about["Filter"] = Name("FlateDecode")
-
-    def format(self, document: Any) -> bytes:
-        """The stream as it stands in the file."""
-        head = Dictionary({**self._about, "Length": len(self._data)})
-        return b"%s\nstream\n%s\nendstream" % (head.format(document), self._data)
-
-
-class Document(pdfdoc.PDFDocument):  # type: ignore[misc]
-    """Objects with their numbers. The same objects in the same order give the same bytes."""
+    A reference is the code that stands for an object in others, as "12 0 R".
+    """
 
     def __init__(self) -> None:
-        super().__init__(dummyoutline=0, compression=1, invariant=1)
+        self._out = bytearray(_HEAD)
+        self._rows = [_row(0, 0, 65535)]
+        self._small: list[tuple[int, bytes]] = []
 
-    def written(self, catalog: Any, info: Any) -> bytes:
+    def reserve(self) -> Code:
+        """A reference to an object that is put later."""
+        self._rows.append(b"")
+        return f"{len(self._rows) - 1} 0 R"
+
+    def put(self, code: Code, reference: Code = "") -> Code:
+        """Take an object in, under a reserved reference or a new one, which it gives."""
+        reference = reference or self.reserve()
+        self._small.append((_number(reference), code.encode("latin-1")))
+        if len(self._small) == PACKED:
+            self._pack()
+        return reference
+
+    def stream(
+        self, data: bytes, about: Mapping[str, Code | float] | None = None, *, plain: bool = False
+    ) -> Code:
+        """Take a stream of bytes in, deflated unless ``plain``. Gives its reference."""
+        reference = self.reserve()
+        entries: Entries = dict(about or {})
+        if not plain:
+            data, entries["Filter"] = zlib.compress(data, 9), name("FlateDecode")
+        self._write(_number(reference), data, entries)
+        return reference
+
+    def written(self, catalog: Code, info: Code) -> bytes:
         """The whole file. Its ID is the digest of what is in it."""
-        root, about = (self.Reference(each).format(self) for each in (catalog, info))
-        out = bytearray(_HEAD)
-        where: dict[int, tuple[int, int, int]] = {0: (0, 0, 65535)}
-        small: list[tuple[int, bytes]] = []
-        number = 0
-        # formatting one object may number others
-        while (number := number + 1) in self.numberToId:
-            held = self.idToObject[self.numberToId[number]]
-            code = pdfdoc.format(held, self, toplevel=1)
-            if isinstance(held, Stream):
-                where[number] = (1, len(out), 0)
-                out += b"%d 0 obj\n%s\nendobj\n" % (number, code)
-            else:
-                small.append((number, code))
-        for start in range(0, len(small), PACKED):
-            group = small[start : start + PACKED]
-            where |= {held: (2, number, index) for index, (held, _) in enumerate(group)}
-            where[number] = (1, len(out), 0)
-            out += b"%d 0 obj\n%s\nendobj\n" % (number, _object_stream(group).format(self))
-            number += 1
-        where[number] = (1, len(out), 0)
-        widths = (1, 4, 2)
-        rows = b"".join(
-            b"".join(value.to_bytes(width, "big") for value, width in zip(row, widths, strict=True))
-            for _, row in sorted(where.items())
-        )
-        digest = hashlib.md5(out, usedforsecurity=False).hexdigest()
-        table = Stream(
-            rows,
-            {
-                "Type": Name("XRef"),
-                "W": Array(widths),
-                "Size": number + 1,
-                "Root": root,
-                "Info": about,
-                "ID": f"[<{digest}> <{digest}>]",
-            },
-        )
-        tail = b"%d 0 obj\n%s\nendobj\nstartxref\n%d\n%%%%EOF\n"
-        return bytes(out) + tail % (number, table.format(self), len(out))
+        root, about = self.put(catalog), self.put(info)
+        self._pack()
+        digest = hashlib.md5(self._out, usedforsecurity=False).hexdigest()
+        start = len(self._out)
+        number = len(self._rows)
+        self._rows.append(_row(1, start, 0))
+        entries: Entries = {
+            "Type": name("XRef"),
+            "W": array(_WIDTHS),
+            "Size": number + 1,
+            "Root": root,
+            "Info": about,
+            "ID": f"[<{digest}> <{digest}>]",
+            "Filter": name("FlateDecode"),
+            "DecodeParms": dictionary({"Predictor": 12, "Columns": sum(_WIDTHS)}),
+        }
+        self._write(number, zlib.compress(_steps(self._rows), 9), entries)
+        self._out += b"startxref\n%d\n%%%%EOF\n" % start
+        return bytes(self._out)
+
+    def _write(self, number: int, data: bytes, about: Mapping[str, Code | float]) -> None:
+        self._rows[number] = _row(1, len(self._out), 0)
+        head = dictionary({**about, "Length": len(data)}).encode("latin-1")
+        self._out += b"%d 0 obj\n%s\nstream\n" % (number, head)
+        self._out += data
+        self._out += b"\nendstream\nendobj\n"
+
+    def _pack(self) -> None:
+        """Small objects into a stream, one after the other, their numbers and places first."""
+        if not self._small:
+            return
+        places: list[str] = []
+        at = 0
+        for number, code in self._small:
+            places.append(f"{number} {at}")
+            at += len(code) + 1
+        head = f"{' '.join(places)}\n".encode("ascii")
+        body = b"\n".join(code for _, code in self._small)
+        about: Entries = {"Type": name("ObjStm"), "N": len(self._small), "First": len(head)}
+        home = _number(self.stream(head + body, about))
+        for index, (number, _) in enumerate(self._small):
+            self._rows[number] = _row(2, home, index)
+        self._small = []
 
 
-def _object_stream(group: list[tuple[int, bytes]]) -> Stream:
-    """Objects one after the other, their numbers and places before them."""
-    places: list[str] = []
-    at = 0
-    for number, code in group:
-        places.append(f"{number} {at}")
-        at += len(code) + 1
-    head = f"{' '.join(places)}\n".encode("ascii")
-    body = b"\n".join(code for _, code in group)
-    about = {"Type": Name("ObjStm"), "N": len(group), "First": len(head)}
-    return Stream(head + body, about)
+def _number(reference: Code) -> int:
+    return int(reference[:-4])
+
+
+def _row(*fields: int) -> bytes:
+    return b"".join([v.to_bytes(w, "big") for v, w in zip(fields, _WIDTHS, strict=True)])
+
+
+def _steps(rows: list[bytes]) -> bytes:
+    """Each row as what it adds to the one before: PNG's filter Up, which packs far smaller."""
+    out = bytearray()
+    before = bytes(sum(_WIDTHS))
+    for row in rows:
+        out.append(2)
+        out += bytes([(a - b) & 255 for a, b in zip(row, before, strict=True)])
+        before = row
+    return bytes(out)

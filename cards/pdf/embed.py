@@ -3,52 +3,52 @@
 from __future__ import annotations
 
 import hashlib
-from typing import Any
 
 from cards.pdf.clusterfont import ClusterFont, to_unicode
-from cards.pdf.document import Array, Dictionary, Document, Name, Stream, String
+from cards.pdf.code import Code, array, dictionary, name, string
+from cards.pdf.document import Document
 
 
-def embed(document: Document, font: ClusterFont) -> Any:
+def embed(document: Document, font: ClusterFont) -> Code:
     """Add a cluster font to the document; gives the reference to it."""
     subset = "".join(chr(65 + b % 26) for b in hashlib.sha256(font.data).digest()[:6])
-    base = Name(f"{subset}+{font.name}")
-    descriptor = Dictionary(
+    base = name(f"{subset}+{font.name}")
+    descriptor = dictionary(
         {
-            "Type": Name("FontDescriptor"),
+            "Type": name("FontDescriptor"),
             "FontName": base,
             "Flags": 4,
-            "FontBBox": Array(font.box),
+            "FontBBox": array(font.box),
             "ItalicAngle": 0,
             "Ascent": font.ascent,
             "Descent": font.descent,
             "CapHeight": font.cap_height,
             "StemV": 80,
-            "FontFile2": Stream(font.data, {"Length1": len(font.data)}),
+            "FontFile2": document.stream(font.data, {"Length1": len(font.data)}),
         }
     )
-    child = Dictionary(
+    child = dictionary(
         {
-            "Type": Name("Font"),
-            "Subtype": Name("CIDFontType2"),
+            "Type": name("Font"),
+            "Subtype": name("CIDFontType2"),
             "BaseFont": base,
-            "CIDSystemInfo": Dictionary(
-                {"Registry": String("Adobe"), "Ordering": String("Identity"), "Supplement": 0}
+            "CIDSystemInfo": dictionary(
+                {"Registry": string("Adobe"), "Ordering": string("Identity"), "Supplement": 0}
             ),
-            "FontDescriptor": document.Reference(descriptor),
+            "FontDescriptor": document.put(descriptor),
             "DW": 0,
-            "W": Array([font.first, Array(font.widths)]),
-            "CIDToGIDMap": Name("Identity"),
+            "W": array([1, array(font.widths)]),
+            "CIDToGIDMap": name("Identity"),
         }
     )
-    whole = Dictionary(
+    whole = dictionary(
         {
-            "Type": Name("Font"),
-            "Subtype": Name("Type0"),
+            "Type": name("Font"),
+            "Subtype": name("Type0"),
             "BaseFont": base,
-            "Encoding": Name("Identity-H"),
-            "DescendantFonts": Array([document.Reference(child)]),
-            "ToUnicode": Stream(to_unicode(font)),
+            "Encoding": name("Identity-H"),
+            "DescendantFonts": array([document.put(child)]),
+            "ToUnicode": document.stream(to_unicode(font)),
         }
     )
-    return document.Reference(whole)
+    return document.put(whole)

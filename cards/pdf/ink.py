@@ -7,6 +7,7 @@ from functools import lru_cache
 
 from cards.icons import catalogue
 from cards.icons.pen import STROKE, Ink
+from cards.pdf.code import num
 
 ACCENT = (0x8A / 255, 0x3A / 255, 0x0E / 255)
 """The one accent: a rust, 7.8 to 1 against white, a third of the way up from black in grey."""
@@ -79,12 +80,6 @@ class CodePen:
         if self._set.get(operator) != value:
             self._set[operator] = value
             self._code.append(f"{value} {operator}")
-
-
-def num(value: float, places: int = 3) -> str:
-    """A number as content streams write it, without needless digits."""
-    text = f"{value:.{places}f}".rstrip("0").rstrip(".")
-    return "0" if text == "-0" else text
 
 
 def colour_code(colour: Colour) -> str:

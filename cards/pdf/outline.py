@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import Any
 
-from cards.pdf.document import Array, Dictionary, Document, Name, String
+from cards.pdf.code import Code, Entries, array, dictionary, name, string
+from cards.pdf.document import Document
 from cards.pdf.structure import Element, Mark, Structure, words_in
 
 
@@ -20,19 +20,16 @@ class Entry:
 
 
 def entries(structure: Structure) -> list[Entry]:
-    """Headings as bookmarks. The second of the same title is numbered: a card has two sides."""
+    """Headings as bookmarks."""
     found: list[Entry] = []
-    seen: dict[str, int] = {}
     for element in structure.root.walk():
         if element.tag.kind not in ("H1", "H2"):
             continue
-        title = words_in(element, structure.items)
-        page = _page(element)
+        entry = Entry(words_in(element, structure.items), _page(element))
         if element.tag.kind == "H2" and found:
-            found[-1].below.append(Entry(title, page))
-            continue
-        seen[title] = seen.get(title, 0) + 1
-        found.append(Entry(title if seen[title] == 1 else f"{title} ({seen[title]})", page))
+            found[-1].below.append(entry)
+        else:
+            found.append(entry)
     return found
 
 
@@ -42,36 +39,42 @@ def _page(element: Element) -> int:
     )
 
 
-def outline(document: Document, found: Sequence[Entry], pages: Sequence[Any]) -> dict[str, Any]:
-    """Write bookmarks, the lower ones folded. ``pages`` are references. Gives catalog entries."""
-    if not found:
-        return {}
-    top = Dictionary({"Type": Name("Outlines"), "Count": len(found)})
-    own = document.Reference(top)
-    _row(document, found, top, own, pages)
-    return {"Outlines": own}
+def numbered(found: Sequence[Entry]) -> list[Entry]:
+    """The second of the same title is numbered: a card has two sides."""
+    seen: dict[str, int] = {}
+    told: list[Entry] = []
+    for entry in found:
+        count = seen[entry.title] = seen.get(entry.title, 0) + 1
+        title = entry.title if count == 1 else f"{entry.title} ({count})"
+        told.append(Entry(title, entry.page, entry.below))
+    return told
+
+
+def outline(document: Document, found: Sequence[Entry], pages: Sequence[Code]) -> Code:
+    """Write bookmarks, the lower ones folded. ``pages`` are references. Gives the reference."""
+    own = document.reserve()
+    ends = _row(document, numbered(found), own, pages)
+    top: Entries = {"Type": name("Outlines"), "Count": len(found), **ends}
+    return document.put(dictionary(top), own)
 
 
 def _row(
-    document: Document, found: Sequence[Entry], parent: Any, reference: Any, pages: Sequence[Any]
-) -> None:
-    written = [
-        Dictionary(
-            {
-                "Title": String(entry.title),
-                "Parent": reference,
-                "Dest": Array([pages[entry.page], Name("Fit")]),
-            }
-        )
-        for entry in found
-    ]
-    own = [document.Reference(each) for each in written]
-    parent["First"], parent["Last"] = own[0], own[-1]
+    document: Document, found: Sequence[Entry], parent: Code, pages: Sequence[Code]
+) -> dict[str, Code]:
+    """Bookmarks of one level; gives the first and the last for what stands above them."""
+    own = [document.reserve() for _ in found]
     for index, entry in enumerate(found):
+        entries: Entries = {
+            "Title": string(entry.title),
+            "Parent": parent,
+            "Dest": array([pages[entry.page], name("Fit")]),
+        }
         if index:
-            written[index]["Prev"] = own[index - 1]
+            entries["Prev"] = own[index - 1]
         if index + 1 < len(found):
-            written[index]["Next"] = own[index + 1]
+            entries["Next"] = own[index + 1]
         if entry.below:
-            written[index]["Count"] = -len(entry.below)
-            _row(document, entry.below, written[index], own[index], pages)
+            entries["Count"] = -len(entry.below)
+            entries |= _row(document, entry.below, own[index], pages)
+        document.put(dictionary(entries), own[index])
+    return {"First": own[0], "Last": own[-1]}

@@ -68,8 +68,11 @@ class Structure:
         return {s.mark: s.items for page in self.pages for s in page if s.mark is not None}
 
 
-def structure_of(pages: Pages) -> Structure:
-    """The elements that the items' tags speak of, in the order in which they are read."""
+def structure_of(pages: Pages, kind: str = "Document") -> Structure:
+    """The elements that the items' tags speak of, in the order in which they are read.
+
+    ``kind`` is what they all stand in.
+    """
     read: list[tuple[Tags, Mark]] = []
     painted: list[tuple[Stretch, ...]] = []
     for index, page in enumerate(pages.pages):
@@ -83,7 +86,7 @@ def structure_of(pages: Pages) -> Structure:
                 read.append((path, mark))
             stretches.append(Stretch(path[-1].kind, mark, items))
         painted.append(tuple(stretches))
-    return Structure(Element(Tag("Document"), _nested(read, 0)), tuple(painted))
+    return Structure(Element(Tag(kind), _nested(read, 0)), tuple(painted))
 
 
 def _runs(page: Page, language: str) -> Iterator[tuple[Tags, tuple[Item, ...]]]:

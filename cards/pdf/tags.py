@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import Any
+from dataclasses import dataclass
 
 from cards.layout.pages import Item, Pages
-from cards.pdf.document import Array, Dictionary, Document, Name, String
+from cards.pdf.code import Code, Entries, array, dictionary, name, num, string
+from cards.pdf.document import Document
 from cards.pdf.structure import Element, Mark, Structure
 
 _ROLES = {"Aside": "Sect"}
@@ -19,27 +20,42 @@ _BOXED = ("Figure", "Table")
 """Elements that have to say where on the page they are."""
 
 
-def tag(
-    document: Document, structure: Structure, pages: Sequence[Any], placed: Pages
-) -> dict[str, Any]:
-    """Write the tree. ``pages`` are references to the ``placed`` pages.
+@dataclass(frozen=True, slots=True)
+class Tagged:
+    """A tree in the file: the reference to its first element, and those of each page's parents.
 
-    Gives the catalog's entries; page ``n`` must say that ``n`` is its key in the parent tree.
+    A page's parents are the elements that its marks stand in, in the order of their numbers.
     """
-    tree = Dictionary({"Type": Name("StructTreeRoot")})
-    root = document.Reference(tree)
+
+    root: Code
+    parents: tuple[Code, ...]
+
+
+def tag(
+    document: Document, structure: Structure, pages: Sequence[Code], placed: Pages, above: Code
+) -> Tagged:
+    """Write the tree under the element ``above``; ``pages`` are references to those ``placed``."""
     writer = _Writer(document, structure.items, pages, placed)
-    tree["K"] = writer.element(structure.root, root)
-    tree["RoleMap"] = Dictionary({own: Name(known) for own, known in _ROLES.items()})
-    numbers: list[Any] = []
+    root = writer.element(structure.root, above)
+    found: list[Code] = []
     for index in range(len(pages)):
         marks = sorted(mark for mark in writer.parents if mark.page == index)
         # the list is an object of its own, for readers that expect it to be
-        parents = Array([writer.parents[mark] for mark in marks])
-        numbers += [index, document.Reference(parents)]
-    tree["ParentTree"] = document.Reference(Dictionary({"Nums": Array(numbers)}))
-    tree["ParentTreeNextKey"] = len(pages)
-    return {"StructTreeRoot": root, "MarkInfo": Dictionary({"Marked": "true"})}
+        found.append(document.put(array([writer.parents[mark] for mark in marks])))
+    return Tagged(root, tuple(found))
+
+
+def tree(document: Document, own: Code, top: Code, parents: Sequence[Code]) -> None:
+    """Put the tree's root under its reserved reference. Page ``n`` has the ``n``-th parents."""
+    numbers = [part for number, found in enumerate(parents) for part in (number, found)]
+    entries: Entries = {
+        "Type": name("StructTreeRoot"),
+        "K": top,
+        "RoleMap": dictionary({role: name(known) for role, known in _ROLES.items()}),
+        "ParentTree": document.put(dictionary({"Nums": array(numbers)})),
+        "ParentTreeNextKey": len(parents),
+    }
+    document.put(dictionary(entries), own)
 
 
 class _Writer:
@@ -49,47 +65,49 @@ class _Writer:
         self,
         document: Document,
         items: Mapping[Mark, tuple[Item, ...]],
-        pages: Sequence[Any],
+        pages: Sequence[Code],
         placed: Pages,
     ) -> None:
         self._document, self._items, self._pages, self._placed = document, items, pages, placed
-        self.parents: dict[Mark, Any] = {}
+        self.parents: dict[Mark, Code] = {}
 
-    def element(self, element: Element, parent: Any) -> Any:
+    def element(self, element: Element, parent: Code) -> Code:
         """An element and all in it; gives the reference to it."""
-        found = Dictionary({"S": Name(element.tag.kind), "P": parent})
-        own = self._document.Reference(found)
+        own = self._document.reserve()
+        found: Entries = {"S": name(element.tag.kind), "P": parent}
         home = next((i.page for i in element.inside if isinstance(i, Mark)), None)
         kids = [self._kid(inner, own, home) for inner in element.inside]
-        found["K"] = kids[0] if len(kids) == 1 else Array(kids)
+        found["K"] = kids[0] if len(kids) == 1 else array(kids)
         if home is not None:
             found["Pg"] = self._pages[home]
         if element.tag.alt:
-            found["Alt"] = String(element.tag.alt)
+            found["Alt"] = string(element.tag.alt)
         if element.tag.language:
-            found["Lang"] = String(element.tag.language)
+            found["Lang"] = string(element.tag.language)
         attributes = self._attributes(element)
         if attributes:
-            found["A"] = attributes[0] if len(attributes) == 1 else Array(attributes)
-        return own
+            found["A"] = attributes[0] if len(attributes) == 1 else array(attributes)
+        return self._document.put(dictionary(found), own)
 
-    def _kid(self, inner: Element | Mark, own: Any, home: int | None) -> Any:
+    def _kid(self, inner: Element | Mark, own: Code, home: int | None) -> Code | float:
         if isinstance(inner, Element):
             return self.element(inner, own)
         self.parents[inner] = own
         if inner.page == home:
             return inner.number
-        about = {"Type": Name("MCR"), "Pg": self._pages[inner.page], "MCID": inner.number}
-        return Dictionary(about)
+        page = self._pages[inner.page]
+        return dictionary({"Type": name("MCR"), "Pg": page, "MCID": inner.number})
 
-    def _attributes(self, element: Element) -> list[Any]:
+    def _attributes(self, element: Element) -> list[Code]:
         tag, found = element.tag, []
         if tag.how in _SCOPES:
-            found.append(Dictionary({"O": Name("Table"), "Scope": Name(tag.how)}))
+            found.append(dictionary({"O": name("Table"), "Scope": name(tag.how)}))
         elif tag.how:
-            found.append(Dictionary({"O": Name("List"), "ListNumbering": Name(tag.how)}))
+            found.append(dictionary({"O": name("List"), "ListNumbering": name(tag.how)}))
+        if tag.kind not in _BOXED:
+            return found
         marks = [m for e in element.walk() for m in e.inside if isinstance(m, Mark)]
-        if tag.kind in _BOXED and len({mark.page for mark in marks}) == 1:
+        if len({mark.page for mark in marks}) == 1:
             boxes = [item.box for mark in marks for item in self._items[mark]]
             left, top, right, bottom = (
                 pick(side)
@@ -97,6 +115,6 @@ class _Writer:
             )
             height, larger = self._placed.height, self._placed.magnify
             corners = (left, height - bottom, right, height - top)
-            box = Array([round(value * larger, 1) for value in corners])
-            found.append(Dictionary({"O": Name("Layout"), "BBox": box}))
+            box = array([num(value * larger, 1) for value in corners])
+            found.append(dictionary({"O": name("Layout"), "BBox": box}))
         return found

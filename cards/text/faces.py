@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 import uharfbuzz as hb
 from fontTools.ttLib import TTFont, TTLibError
@@ -22,8 +22,7 @@ class FontOutside(ValueError):
     """A font file that is listed with a path out of its folder."""
 
 
-@dataclass(frozen=True, slots=True)
-class Face:
+class Face(NamedTuple):
     """One weight of one family. Equality is by file."""
 
     family: str

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from functools import lru_cache
+from typing import NamedTuple
 
 import uharfbuzz as hb
 
@@ -14,11 +15,11 @@ _FEATURES = {"dlig": False}
 """Discretionary ligatures off: an "st" ligature puzzles a weak reader."""
 
 
-@dataclass(frozen=True, slots=True)
-class Cluster:
+class Cluster(NamedTuple):
     """The smallest piece that cannot be parted: its text, glyphs, and advance in font units.
 
-    ``glyphs`` holds (glyph id, x, y) with offsets from the cluster's origin.
+    ``glyphs`` holds (glyph id, x, y) with offsets from the cluster's origin. A plain tuple,
+    since a painted page looks up thousands of them.
     """
 
     text: str

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
-from itertools import chain, groupby, pairwise
+from itertools import pairwise
 
-from cards.text.faces import FontBook
-from cards.text.shape import Shaped, blank_clusters, shape
+from cards.text.faces import Face, FontBook
+from cards.text.shape import Cluster, Shaped, blank_clusters, shape
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,16 +49,24 @@ class Line:
 
     @property
     def pieces(self) -> tuple[Shaped, ...]:
-        """Shaped pieces with the blanks in them, joined where the face stays the same.
+        """Shaped pieces with the blanks in them, joined where the face stays the same."""
+        return tuple(Shaped(face, tuple(clusters)) for face, clusters in self.runs)
+
+    @property
+    def runs(self) -> tuple[tuple[Face, list[Cluster]], ...]:
+        """The pieces as they are painted: each face with its clusters, blanks among them.
 
         Few of the lines that are measured are painted, so this waits until it is asked for.
         """
-        shaped: list[Shaped] = []
+        found: list[tuple[Face, list[Cluster]]] = []
         for index, word in enumerate(self.words):
-            if index and word.space:
-                shaped.append(word.space)
-            shaped += word.pieces
-        return _joined(shaped)
+            blank = (word.space,) if index and word.space else ()
+            for piece in (*blank, *word.pieces):
+                if found and found[-1][0] == piece.face:
+                    found[-1][1].extend(piece.clusters)
+                else:
+                    found.append((piece.face, list(piece.clusters)))
+        return tuple(found)
 
     @property
     def text(self) -> str:
@@ -117,7 +125,12 @@ def words_of(spans: tuple[Span, ...], book: FontBook, language: str) -> tuple[Wo
 
 def width_of(words: Sequence[Word], size: float) -> float:
     """Width of words set on one line, in points."""
-    return sum(w.width(size) + (w.space_width(size) if i else 0.0) for i, w in enumerate(words))
+    # written out: it is asked for every line of every try
+    width = 0.0
+    for index, word in enumerate(words):
+        blank = word.space.em * size if index and word.space else 0.0
+        width += word.em * size + blank
+    return width
 
 
 def wrap(words: Sequence[Word], size: float, room: float, *, even: bool = True) -> tuple[Line, ...]:
@@ -182,11 +195,3 @@ def _blanks(words: Sequence[Word], size: float, room: float) -> dict[tuple[int, 
             width += words[end].width(size) + words[end].space_width(size)
             end += 1
     return blanks
-
-
-def _joined(pieces: Sequence[Shaped]) -> tuple[Shaped, ...]:
-    """Neighbours of the same face made one, so that a line is written in few strings."""
-    return tuple(
-        Shaped(face, tuple(chain.from_iterable(piece.clusters for piece in same)))
-        for face, same in groupby(pieces, key=lambda piece: piece.face)
-    )
