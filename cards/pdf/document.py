@@ -21,6 +21,8 @@ _HEAD = b"%PDF-1.7\n%\xe2\xe3\xcf\xd3\n"
 _WIDTHS = (1, 4, 2)
 """Bytes of the three fields of a row in the table of objects."""
 
+_ROW = sum(_WIDTHS)
+
 
 class Document:
     """Objects with their numbers. The same objects in the same order give the same bytes.
@@ -30,13 +32,16 @@ class Document:
 
     def __init__(self) -> None:
         self._out = bytearray(_HEAD)
-        self._rows = [_row(0, 0, 65535)]
+        # one array, not a row an object: there are hundreds to a card
+        self._rows = bytearray(_row(0, 0, 65535))
+        self._count = 1
         self._small: list[tuple[int, bytes]] = []
 
     def reserve(self) -> Code:
         """A reference to an object that is put later."""
-        self._rows.append(b"")
-        return f"{len(self._rows) - 1} 0 R"
+        self._rows += bytes(_ROW)
+        self._count += 1
+        return f"{self._count - 1} 0 R"
 
     def put(self, code: Code, reference: Code = "") -> Code:
         """Take an object in, under a reserved reference or a new one, which it gives."""
@@ -63,8 +68,8 @@ class Document:
         self._pack()
         digest = hashlib.md5(self._out, usedforsecurity=False).hexdigest()
         start = len(self._out)
-        number = len(self._rows)
-        self._rows.append(_row(1, start, 0))
+        number = _number(self.reserve())
+        self._enter(number, 1, start, 0)
         entries: Entries = {
             "Type": name("XRef"),
             "W": array(_WIDTHS),
@@ -73,14 +78,14 @@ class Document:
             "Info": about,
             "ID": f"[<{digest}> <{digest}>]",
             "Filter": name("FlateDecode"),
-            "DecodeParms": dictionary({"Predictor": 12, "Columns": sum(_WIDTHS)}),
+            "DecodeParms": dictionary({"Predictor": 12, "Columns": _ROW}),
         }
         self._write(number, zlib.compress(_steps(self._rows), 9), entries)
         self._out += b"startxref\n%d\n%%%%EOF\n" % start
         return bytes(self._out)
 
     def _write(self, number: int, data: bytes, about: Mapping[str, Code | float]) -> None:
-        self._rows[number] = _row(1, len(self._out), 0)
+        self._enter(number, 1, len(self._out), 0)
         head = dictionary({**about, "Length": len(data)}).encode("latin-1")
         self._out += b"%d 0 obj\n%s\nstream\n" % (number, head)
         self._out += data
@@ -100,8 +105,11 @@ class Document:
         about: Entries = {"Type": name("ObjStm"), "N": len(self._small), "First": len(head)}
         home = _number(self.stream(head + body, about))
         for index, (number, _) in enumerate(self._small):
-            self._rows[number] = _row(2, home, index)
+            self._enter(number, 2, home, index)
         self._small = []
+
+    def _enter(self, number: int, *fields: int) -> None:
+        self._rows[number * _ROW : (number + 1) * _ROW] = _row(*fields)
 
 
 def _number(reference: Code) -> int:
@@ -112,11 +120,12 @@ def _row(*fields: int) -> bytes:
     return b"".join([v.to_bytes(w, "big") for v, w in zip(fields, _WIDTHS, strict=True)])
 
 
-def _steps(rows: list[bytes]) -> bytes:
+def _steps(rows: bytearray) -> bytes:
     """Each row as what it adds to the one before: PNG's filter Up, which packs far smaller."""
     out = bytearray()
-    before = bytes(sum(_WIDTHS))
-    for row in rows:
+    before = bytes(_ROW)
+    for start in range(0, len(rows), _ROW):
+        row = bytes(rows[start : start + _ROW])
         out.append(2)
         out += bytes([(a - b) & 255 for a, b in zip(row, before, strict=True)])
         before = row
