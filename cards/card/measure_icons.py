@@ -59,6 +59,8 @@ class TooMany(ValueError):
 def _icon_for(unit: str, food: Food) -> str:
     if unit in _VESSELS:
         return _VESSELS[unit]
+    if unit == "handful" and food.form == "leaf":
+        return "handful-leaves"
     if unit in _PLAIN:
         return _PLAIN[unit]
     swims = food.has("fish") and not food.has("shellfish")

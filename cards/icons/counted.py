@@ -179,17 +179,20 @@ def fish(pen: Pen, fill: float = 1.0) -> None:
     fish_body(pen, fill)
 
 
-@icon("fish-piece", width=54, height=30, true_height_mm=9)
+@icon("fish-piece", width=44, height=34, true_height_mm=9.5)
 def fish_piece(pen: Pen, fill: float = 1.0) -> None:
-    """A piece of fish: the tail end, its round cut face to the front."""
-    outline = [(14, 26.6), (24, 25), (33, 20), (39, 17.4), (50, 26.6), (49, 15),
-               (50, 3.4), (39, 12.6), (33, 10), (24, 5), (14, 3.4)]
+    """A slice cut across a fish: no head, no tail, the backbone in its cut face."""
+    outline = [(14, 31), (30, 31), (35.6, 28.6), (39.4, 23.6), (40.6, 17), (39.4, 10.4),
+               (35.6, 5.4), (30, 3), (14, 3)]
     piece(pen, outline, fill)
-    shapes.ellipse(pen, 12, 15, 8.4, 11.8)
+    shapes.ellipse(pen, 14, 17, 10.4, 14)
     pen.paint(Ink.PAPER)
-    shapes.ellipse(pen, 12, 15, 8.4, 11.8)
+    shapes.ellipse(pen, 14, 17, 10.4, 14)
     pen.paint(Ink.LINE)
-    dot(pen, 12, 15, 2.4, Ink.SOLID)
+    dot(pen, 14, 13.6, 2.8, Ink.SOLID)
+    pen.move(14, 22)
+    pen.line(14, 29)
+    pen.paint(Ink.LINE)
 
 
 @icon("handful", width=52, height=44, true_height_mm=11)
@@ -201,6 +204,23 @@ def handful(pen: Pen) -> None:
         for i, x in enumerate(xs):
             shapes.ellipse(TurnedPen(pen, x, y, 18 if i % 2 else -14), 0, 0, 3.2, 2)
             pen.paint(Ink.FOOD)
+    cupped_hand(pen)
+    limb(pen, [(44, 16.6), (38.6, 20.6), (34, 26)], 6.2, 1.8)
+
+
+@icon("handful-leaves", width=52, height=44, true_height_mm=11)
+def handful_leaves(pen: Pen) -> None:
+    """A cupped hand from the side, holding leaves."""
+    for x, y, turn in ((14, 27, 125), (24.6, 30.6, 90), (35, 28, 55)):
+        leaf = TurnedPen(pen, x, y, turn)
+        leaf.move(-10.5, 0)
+        leaf.curve(-4, -8, 4, -8, 10.5, 0)
+        leaf.curve(4, 8, -4, 8, -10.5, 0)
+        leaf.close()
+        pen.paint(Ink.FOOD)
+        leaf.move(-8, 0)
+        leaf.line(6, 0)
+        pen.paint(Ink.GAP, 1.7)
     cupped_hand(pen)
     limb(pen, [(44, 16.6), (38.6, 20.6), (34, 26)], 6.2, 1.8)
 
