@@ -6,12 +6,10 @@ from fractions import Fraction
 
 from cards.foods.table import Food, fold
 from cards.nutrition.line import Line
-from cards.source.amounts import EACH, Amount
+from cards.source.amounts import EACH, SIZED, Amount
 from cards.source.recipe import Ingredient
 from cards.words.language import Language
 from cards.words.numbers import number_range
-
-_SIZED = ("small", "medium", "large")
 
 
 def need_words(line: Line, language: Language) -> str:
@@ -27,21 +25,15 @@ def need_words(line: Line, language: Language) -> str:
         # the card's own name covers them all, as in "any green leaves": so the list begins
         # with the food that the sums are made with
         any_time.insert(0, language.food(line.food.id, line.food.name))
-        words = language.phrase("line-one-of", line=words, foods=_either(any_time, language))
+        words = language.phrase("line-one-of", line=words, foods=language.listed(any_time, "or"))
     elif any_time:
-        words = language.phrase("line-or", line=words, foods=_either(any_time, language))
+        words = language.phrase("line-or", line=words, foods=language.listed(any_time, "or"))
     for choice in line.instead:
         if choice.season:
             season = language.phrase(f"season-{choice.season}")
             food = _choice(choice.food, choice.ingredient, given, language)
             words = language.phrase("line-season", line=words, season=season, food=food)
     return words
-
-
-def _either(words: list[str], language: Language) -> str:
-    if len(words) < 2:
-        return "".join(words)
-    return f"{', '.join(words[:-1])} {language.phrase('or')} {words[-1]}"
 
 
 def _row(line: Line, language: Language) -> str:
@@ -74,7 +66,7 @@ def own_word(line: Line, language: Language) -> str:
 
 
 def _name(food: Food, amount: Amount | None, language: Language) -> str:
-    counted = amount is not None and amount.unit in (EACH, *_SIZED)
+    counted = amount is not None and amount.unit in (EACH, *SIZED)
     return language.food(
         food.id, food.name, amount.high if amount is not None and counted else Fraction(1)
     )

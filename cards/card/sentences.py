@@ -8,7 +8,7 @@ from cards.card.need_words import own_word
 from cards.nutrition.analysis import Analysis
 from cards.nutrition.flow import Flow
 from cards.nutrition.line import Line
-from cards.source.amounts import EACH, SHARE, Duration
+from cards.source.amounts import EACH, SHARE, SIZED, Duration
 from cards.source.recipe import Recipe, Step, Use
 from cards.source.vocabulary import SIZES_MM
 from cards.words.language import Language
@@ -95,7 +95,7 @@ def use_name(use: str, recipe: Recipe, analysis: Analysis, language: Language) -
     for line in Flow(recipe, analysis.lines).named(use):
         own = line.ingredient.names.get(language.code) or own_word(line, language)
         amount = line.ingredient.amount
-        counted = amount is not None and amount.unit in ("each", "small", "medium", "large")
+        counted = amount is not None and amount.unit in (EACH, *SIZED)
         number = amount.high if amount is not None and counted else Fraction(1)
         return own or language.food(line.food.id, line.food.name, number)
     return use

@@ -12,13 +12,13 @@ from cards.foods.mass import grams_of
 from cards.foods.units import Measures
 from cards.nutrition.flow import Flow
 from cards.nutrition.line import Line
-from cards.source.amounts import EACH, SHARE, Amount
+from cards.source.amounts import EACH, SHARE, SIZED, Amount
 from cards.source.recipe import Step, Use
 
 ROUGHLY = Fraction(1, 10)
 """How far sums of unlike measures may miss the listed amount (common practice)."""
 
-_WHOLE_THINGS = (EACH, "small", "medium", "large", "piece", "leaf", "slice", "clove")
+_WHOLE_THINGS = (EACH, *SIZED, "piece", "leaf", "slice", "clove")
 """Measures of things that a later step can name again: two eggs boiled are two eggs peeled."""
 
 

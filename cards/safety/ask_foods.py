@@ -127,21 +127,20 @@ def juice_over(subject: Subject, portion_g: float) -> Answer:
         for line in subject.analysis.lines
         if line.food.has("juice") or "juice" in line.ingredient.preps
     )
-    largest = max((p.grams_high for p in subject.analysis.portions), default=0.0)
-    grams = sum(line.edible_g for line in lines) * largest / subject.analysis.cooked_g
-    if grams <= portion_g:
-        return NO
-    found = about(lines)
-    return Answer(found.verdict, {**found.facts, "amount": f"{grams:.0f}"}, found.place)
+    return _a_portion_over(subject, lines, portion_g)
 
 
 @predicate
 def grams_a_portion_over(subject: Subject, given: Mapping[str, Any]) -> Answer:
     """The largest portion holds more grams of foods with one of the flags than ``grams``."""
-    lines = subject.lines(given["flags"])
+    return _a_portion_over(subject, subject.lines(given["flags"]), given["grams"])
+
+
+def _a_portion_over(subject: Subject, lines: tuple[Line, ...], most_g: float) -> Answer:
+    """Whether the largest portion holds more than ``most_g`` of the foods, before cooking."""
     largest = max((p.grams_high for p in subject.analysis.portions), default=0.0)
     grams = sum(line.edible_g for line in lines) * largest / subject.analysis.cooked_g
-    if grams <= given["grams"]:
+    if grams <= most_g:
         return NO
     found = about(lines)
     return Answer(found.verdict, {**found.facts, "amount": f"{grams:.0f}"}, found.place)

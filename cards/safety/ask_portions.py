@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from cards.nutrition import feeding
+from cards.nutrition.analysis import Portion
 from cards.nutrition.feeding import Band
 from cards.safety.predicate import NO, Answer, predicate, told
 from cards.safety.subject import Subject, Verdict
@@ -14,14 +15,37 @@ from cards.safety.subject import Subject, Verdict
 @predicate
 def portion_over_share(subject: Subject, given: Mapping[str, Any]) -> Answer:
     """The larger portion holds more than a share of the day's limit of its age band."""
-    tag = given["tag"]
-    total = subject.analysis.totals[tag]
+    return _eaten_over(subject, given["tag"], given["limits"], given["share"], lambda portion: 1)
+
+
+@predicate
+def day_over(subject: Subject, given: Mapping[str, Any]) -> Answer:
+    """Eaten at every meal of the day the dish holds more of a component than the day's limit."""
+    return _eaten_over(subject, given["tag"], given["limits"], 1, lambda portion: portion.meals[1])
+
+
+def _eaten_over(
+    subject: Subject,
+    tag: str,
+    limits: Mapping[str, float],
+    share: float,
+    meals_of: Callable[[Portion], int],
+) -> Answer:
+    """Whether so many meals hold more of a component than a share of their band's limit."""
     for portion in subject.analysis.portions:
-        amount = portion.per_portion[tag]
-        limit = given["limits"][portion.band] * given["share"]
+        if portion.band not in limits:
+            continue
+        meals, limit = meals_of(portion), limits[portion.band] * share
+        amount = portion.per_portion[tag] * meals
         if amount > limit:
-            facts = {"amount": f"{amount:.0f}", "limit": f"{limit:g}", "band": portion.band}
+            facts = {
+                "amount": f"{amount:.0f}",
+                "limit": f"{limit:g}",
+                "band": portion.band,
+                "meals": str(meals),
+            }
             return Answer(Verdict.YES, facts)
+    total = subject.analysis.totals[tag]
     if not total.judgeable:
         return Answer(Verdict.UNKNOWN, {}, None, f"no figure for {', '.join(total.missing)}")
     return NO
@@ -92,25 +116,4 @@ def _thin(subject: Subject, too_many: Callable[[Band, int], bool]) -> Answer:
             meals = f"{band.meals_needed(density):.1f}" if density > 0 else "endless"
             facts = {"density": f"{density:.2f}", "band": portion.band, "meals": meals}
             return Answer(Verdict.YES, facts, subject.recipe.at_key("makes"))
-    return NO
-
-
-@predicate
-def day_over(subject: Subject, given: Mapping[str, Any]) -> Answer:
-    """Eaten at every meal of the day the dish holds more of a component than the day's limit."""
-    tag = given["tag"]
-    for portion in subject.analysis.portions:
-        limit = given["limits"].get(portion.band)
-        amount = portion.per_portion[tag] * portion.meals[1]
-        if limit is not None and amount > limit:
-            facts = {
-                "amount": f"{amount:.0f}",
-                "limit": f"{limit:g}",
-                "band": portion.band,
-                "meals": str(portion.meals[1]),
-            }
-            return Answer(Verdict.YES, facts)
-    total = subject.analysis.totals[tag]
-    if not total.judgeable:
-        return Answer(Verdict.UNKNOWN, {}, None, f"no figure for {', '.join(total.missing)}")
     return NO

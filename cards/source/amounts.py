@@ -104,7 +104,10 @@ _NUMBER = re.compile(
 _TO = re.compile(rf"\s*(?:[{_DASHES}]|to\b|or\b)\s*", re.IGNORECASE)
 _HOW = 'write it like "2", "1 1/2", "½", "2-3" or "7 to 8"'
 
-_SIZES = ("small", "medium", "large", "big")
+SIZED = ("small", "medium", "large")
+"""Measures that say how large a thing is; big is another word for large."""
+
+_SIZES = (*SIZED, "big")
 
 _VAGUE = re.compile(r"\s*(?:a\s+)?(?:little|few|bit|some|enough|plenty|bunch)\b", re.IGNORECASE)
 """Words for an amount that is none."""

@@ -12,7 +12,7 @@ from pydantic_core import PydanticCustomError
 from cards.diagnostics.hidden import is_hidden
 from cards.diagnostics.nearest import did_you_mean
 from cards.source import amounts
-from cards.source.amounts import EACH, PORTION, SHARE, Amount, Duration, Unreadable
+from cards.source.amounts import EACH, PORTION, SHARE, SIZED, Amount, Duration, Unreadable
 from cards.source.recipe import Keep, Use
 from cards.source.vocabulary import MEANT, PREPS
 
@@ -274,7 +274,7 @@ def parse_uses(value: Any, info: ValidationInfo) -> tuple[Use, ...]:
 
 
 _REST = re.compile(r"(?:the )?(?:rest|remaining|remainder)(?: of)?(?: the)? (.+)", re.IGNORECASE)
-_COUNTED = ("small", "medium", "large", "leaf", "piece", "slice", "inch")
+_COUNTED = (*SIZED, "leaf", "piece", "slice", "inch")
 """Words that may begin the name of a food as well as an amount."""
 
 

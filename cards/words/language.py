@@ -105,11 +105,11 @@ class Language:
         """An allergen's everyday name."""
         return str(self._sections["allergens"].get(name, name))
 
-    def listed(self, words: list[str]) -> str:
-        """Words joined as in "rice, dal and water"."""
+    def listed(self, words: list[str], last: str = "and") -> str:
+        """Words joined as in "rice, dal and water"; ``last`` is the phrase before the last."""
         if len(words) < 2:
             return "".join(words)
-        return f"{', '.join(words[:-1])} {self.phrase('and')} {words[-1]}"
+        return f"{', '.join(words[:-1])} {self.phrase(last)} {words[-1]}"
 
     def _form(self, forms: str | Mapping[str, str], number: Fraction) -> str:
         if isinstance(forms, str):
