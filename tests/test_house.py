@@ -27,6 +27,7 @@ FLOW = (
     "safety",
     "words",
     "card",
+    "plan",
     "text",
     "icons",
     "layout",
