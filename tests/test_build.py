@@ -40,11 +40,15 @@ def run(*args: str) -> Result:
 
 
 def digests(out: Path) -> dict[str, str]:
-    return {p.name: hashlib.sha256(p.read_bytes()).hexdigest() for p in out.glob("[!.]*")}
+    return {
+        p.relative_to(out).as_posix(): hashlib.sha256(p.read_bytes()).hexdigest()
+        for p in out.rglob("[!.]*")
+        if p.is_file()
+    }
 
 
 def times(out: Path) -> dict[str, int]:
-    return {p.name: p.stat().st_mtime_ns for p in out.glob("[!.]*")}
+    return {p.name: p.stat().st_mtime_ns for p in out.rglob("[!.]*") if p.is_file()}
 
 
 def made_anew(result: Result) -> list[str]:
@@ -155,7 +159,7 @@ def test_cards_without_a_recipe_are_told_and_taken_on_request(folder: Path) -> N
     assert (folder / "out" / f"{FEW[0].stem}.pdf").is_file()
     taken = run("--clear")
     assert "taken away" in taken.output
-    left = sorted(p.name for p in (folder / "out").glob("[!.]*"))
+    left = sorted(p.name for p in (folder / "out").glob("*.pdf"))
     assert left == sorted(
         ["mine.pdf", *(f"{p.stem}{end}" for p in FEW[1:] for end in (".pdf", "-sheet.pdf"))]
     )

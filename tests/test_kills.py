@@ -102,7 +102,7 @@ def test_killed_at_any_moment(good: dict[str, str], tmp_path: Path) -> None:
     assert stopped > KILLS / 3
     ended(folder)
     assert digests(folder / "out") == good
-    assert not list((folder / "out").glob(".*.part"))
+    assert not list((folder / "out").rglob(".*.part"))
 
 
 def assert_alone(process: subprocess.Popen[str]) -> None:
@@ -130,7 +130,7 @@ def test_the_keyboard_stops_it_cleanly(
     assert process.returncode == 130, said
     assert f"of {COUNT} cards are done" in said
     assert "Traceback" not in said
-    assert not list((folder / "out").glob(".*.part"))
+    assert not list((folder / "out").rglob(".*.part"))
     assert_sound(folder)
     assert "as before" in ended(folder)
     assert digests(folder / "out") == good
@@ -159,7 +159,7 @@ def test_a_full_disk(good: dict[str, str], tmp_path: Path) -> None:
         assert "No space left" in said
         assert "Traceback" not in said
         assert_sound(folder)
-        assert not list((folder / "out").glob(".*.part"))
+        assert not list((folder / "out").rglob(".*.part"))
         whole = list((folder / "out").glob("*.pdf"))
         assert 0 < len(whole) < len(good)
         remount = ["mount", "-o", "remount,size=8m", str(folder / "out")]

@@ -3,19 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
+from cards.batch.about import about
 from cards.batch.kit import Kit
 from cards.batch.manifest import Entry, Manifest, OutFile, out_file
 from cards.batch.stages import Run, run_file, sheet_of
 from cards.batch.write import write_whole
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error
 from cards.pdf.paint import paint
+from cards.pdf.picture import small_picture
 from cards.source.workspace import Workspace, digest, read_text, side_files
 
 SHEET_SUFFIX = "-sheet.pdf"
 """The trainer's sheet of out/x.pdf is out/x-sheet.pdf."""
+
+PICTURES = "pictures"
+"""Small pictures of the cards, below the out folder, for the page to browse them."""
+
+PICTURE_WIDTH = 240
+"""In pixels; a telephone shows it at half of that."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,8 +82,7 @@ def made_before(due: Due, manifest: Manifest, rests_on: str, workspace: Workspac
         texts = {name: read_text(path, name).value or "" for name, path in named}
     name = workspace.name(due.path)
     run = Run(name, texts.get(name, ""), None, None, None, None, None, entry.diagnostics, texts)
-    pdf, sheet = ([workspace.out / file.name for file in entry.files] + [None, None])[:2]
-    return Made(run, pdf, sheet, entry.diagnostics, b"", entry, before=True)
+    return _made(run, entry.diagnostics, entry.files, due, workspace, entry, before=True)
 
 
 def make_one(due: Due, workspace: Workspace, kit: Kit, rests_on: str) -> Made:
@@ -93,30 +100,51 @@ def make_one(due: Due, workspace: Workspace, kit: Kit, rests_on: str) -> Made:
         )
         return Made(run, None, None, (*run.diagnostics, fault))
     faults = list(run.diagnostics)
-    written: list[tuple[Path, OutFile]] = []
-    card = b""
-    if run.pages is not None and not run.stopped:
-        card = paint(run.pages, run.sources)
-        outputs = [(f"{due.target}.pdf", card)]
-        pages = sheet_of(run, kit) if _is_usual(kit) else None
-        if pages is not None:  # the sheet is of the dish, and stands beside its card
-            outputs.append((f"{due.target}{SHEET_SUFFIX}", paint(pages)))
-        for name, data in outputs:
-            file = _written(workspace.out / name, data, workspace)
-            faults += file.diagnostics
-            if file.value is None:
-                break
-            written.append((workspace.out / name, file.value))
-        whole = len(written) == len(outputs)
-    else:
-        whole = True
+    outputs, card = _outputs(run, due, kit)
+    written: list[OutFile] = []
+    for name, data in outputs:
+        file = _written(name, data, workspace)
+        faults += file.diagnostics
+        if file.value is None:
+            break
+        written.append(file.value)
     entry = None
     # some systems allow names that are no text; they cannot be kept
-    if whole and inputs is not None and "\ufffd" not in run.name:
-        files = tuple(file for _, file in written)
-        entry = Entry(due.target, run.name, inputs, rests_on, files, tuple(faults))
-    pdf, sheet = ([path for path, _ in written] + [None, None])[:2]
-    return Made(run, pdf, sheet, tuple(faults), card, entry)
+    if len(written) == len(outputs) and inputs is not None and "\ufffd" not in run.name:
+        told = about(run, kit.layout.layout)
+        entry = Entry(due.target, run.name, inputs, rests_on, tuple(written), tuple(faults), told)
+    return replace(_made(run, tuple(faults), written, due, workspace, entry), card=card)
+
+
+def _outputs(run: Run, due: Due, kit: Kit) -> tuple[list[tuple[str, bytes]], bytes]:
+    """What is to be written, by name below the out folder, and the card; nothing after an error."""
+    if run.pages is None or run.stopped:
+        return [], b""
+    card = paint(run.pages, run.sources)
+    outputs = [(f"{due.target}.pdf", card)]
+    pages = sheet_of(run, kit) if _is_usual(kit) else None
+    if pages is not None:  # the sheet is of the dish, and stands beside its card
+        outputs.append((f"{due.target}{SHEET_SUFFIX}", paint(pages)))
+    outputs.append((f"{PICTURES}/{due.target}.png", small_picture(card, PICTURE_WIDTH)))
+    return outputs, card
+
+
+def _made(
+    run: Run,
+    diagnostics: tuple[Diagnostic, ...],
+    files: Sequence[OutFile],
+    due: Due,
+    workspace: Workspace,
+    entry: Entry | None,
+    before: bool = False,
+) -> Made:
+    names = {file.name for file in files}
+
+    def path(end: str) -> Path | None:
+        name = f"{due.target}{end}"
+        return workspace.out / name if name in names else None
+
+    return Made(run, path(".pdf"), path(SHEET_SUFFIX), diagnostics, b"", entry, before)
 
 
 def make_all(due: Sequence[Due], workspace: Workspace, kit: Kit, rests_on: str) -> Iterator[Made]:
@@ -130,9 +158,11 @@ def _is_usual(kit: Kit) -> bool:
     return kit.layout.layout == kit.programme.layout
 
 
-def _written(path: Path, data: bytes, workspace: Workspace) -> Result[OutFile]:
+def _written(name: str, data: bytes, workspace: Workspace) -> Result[OutFile]:
+    path = workspace.out / name
     done = write_whole(path, data, workspace.name(path))
     try:
-        return Result(None if done.value is None else out_file(path, data), done.diagnostics)
+        file = None if done.value is None else out_file(name, workspace.out, data)
+        return Result(file, done.diagnostics)
     except OSError:
         return Result(None, done.diagnostics)

@@ -13,6 +13,7 @@ from pathlib import Path
 
 from pydantic import TypeAdapter, ValidationError
 
+from cards.batch.about import About
 from cards.batch.write import add_line, write_whole
 from cards.diagnostics.diagnostic import Diagnostic, Result
 from cards.source.workspace import Workspace, read_text, read_whole
@@ -26,7 +27,7 @@ MOST_BYTES = 200_000_000
 
 @dataclass(frozen=True, slots=True)
 class OutFile:
-    """A file that was written: its name in the out folder, and how it is known again."""
+    """A file that was written: its path below the out folder, and how it is known again."""
 
     name: str
     sha256: str
@@ -48,6 +49,12 @@ class Entry:
     """SHA-256 of everything else: program, libraries, fonts, words, layout, programme, foods."""
     files: tuple[OutFile, ...]
     diagnostics: tuple[Diagnostic, ...]
+    about: About
+
+    def named(self, end: str) -> str:
+        """The name of its file that is called by the target and ``end``; empty if there is none."""
+        name = f"{self.target}{end}"
+        return next((file.name for file in self.files if file.name == name), "")
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,10 +112,10 @@ def left_over(manifest: Manifest, workspace: Workspace) -> tuple[Entry, ...]:
     )
 
 
-def out_file(path: Path, data: bytes) -> OutFile:
+def out_file(name: str, out: Path, data: bytes) -> OutFile:
     """How a file just written is known again. Raises OSError where it is gone already."""
-    found = path.stat()
-    return OutFile(path.name, hashlib.sha256(data).hexdigest(), found.st_size, found.st_mtime_ns)
+    found = (out / name).stat()
+    return OutFile(name, hashlib.sha256(data).hexdigest(), found.st_size, found.st_mtime_ns)
 
 
 def is_in_place(file: OutFile, out: Path) -> bool:

@@ -10,6 +10,7 @@ from pathlib import Path
 from urllib.parse import unquote
 
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error
+from cards.pdf.picture import page_pictures
 from cards.pdf.read_back import CODE, PdfTold, read_pdf
 from cards.source.workspace import read_whole
 
@@ -119,18 +120,7 @@ def _qr_codes(data: bytes) -> list[str]:
 
 def _qr_codes_of_pdf(data: bytes) -> list[str]:
     """Codes on the pages of a PDF without words, such as a scan."""
-    import pypdfium2
-
-    found: list[str] = []
-    try:
-        document = pypdfium2.PdfDocument(data)
-    except pypdfium2.PdfiumError:
-        return []
-    for page in document:
-        stream = io.BytesIO()
-        page.render(scale=200 / 72).to_pil().save(stream, "PNG")
-        found += _qr_codes(stream.getvalue())
-    return found
+    return [code for page in page_pictures(data, 200) for code in _qr_codes(page)]
 
 
 def _no_code(what: str) -> Diagnostic:

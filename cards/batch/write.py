@@ -78,7 +78,7 @@ def add_line(path: Path, line: bytes, name: str) -> Result[Path]:
 
 def clear_parts(folder: Path) -> None:
     """Take away what killed builds left half written. Only for whoever has the folder's lock."""
-    for path in folder.glob(f".*{PART}"):
+    for path in folder.rglob(f".*{PART}"):
         path.unlink(missing_ok=True)
 
 
