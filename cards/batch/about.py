@@ -22,6 +22,10 @@ class About:
     version: str = ""
     revised: str = ""
     digest: str = ""
+    states: tuple[str, ...] = ()
+    """How far the words of its languages are: ``draft`` or ``checked``; empty where not told."""
+    shape: float = 1.0
+    """Height of the first page over its width."""
     cautions: tuple[tuple[str, str], ...] = ()
     """The dish's own cautions: icon name, and words in the first language."""
 
@@ -43,6 +47,7 @@ def about(run: Run, layout: str) -> About:
         version=recipe.version,
         revised=recipe.revised,
         digest=recipe.digest,
+        shape=round(run.pages.height / run.pages.width, 4) if run.pages else 1.0,
         cautions=tuple(
             (one.icon.name, one.said[0].text.replace("*", "")) for one in card.safety.own
         ),

@@ -59,6 +59,11 @@ class Build:
         if rest:
             self.faults += manifest.rewrite(self._now.values(), self._workspace).diagnostics
 
+    @property
+    def entries(self) -> tuple[Entry, ...]:
+        """All cards that the manifest now knows of, also of earlier builds."""
+        return tuple(self._now.values())
+
     def left_over(self) -> tuple[Path, ...]:
         """Files in the out folder whose recipe is gone, sorted."""
         entries = manifest.left_over(Manifest(self._now), self._workspace)

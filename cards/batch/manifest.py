@@ -51,9 +51,9 @@ class Entry:
     diagnostics: tuple[Diagnostic, ...]
     about: About
 
-    def named(self, end: str) -> str:
-        """The name of its file that is called by the target and ``end``; empty if there is none."""
-        name = f"{self.target}{end}"
+    def named(self, end: str, folder: str = "") -> str:
+        """The path of its file called by the target and ``end``; empty where there is none."""
+        name = f"{folder}/{self.target}{end}" if folder else f"{self.target}{end}"
         return next((file.name for file in self.files if file.name == name), "")
 
 

@@ -12,6 +12,7 @@ from pathlib import Path
 import click
 
 from cards.batch import lock
+from cards.batch.browse import write_page
 from cards.batch.build import Build, Wish, part_of
 from cards.batch.kit import open_kit
 from cards.batch.make import Due, Made, all_due
@@ -121,6 +122,7 @@ def make(
         printed += [print_up(cards_made, wish, workspace, kit)] if up else []
         printed += [bound.write()] if bound else []
         gone = build.clear() if clear else build.left_over()
+        build.faults += write_page(build.entries, workspace, kit).diagnostics
     for file in printed:
         errors += file.diagnostics
         if file.value is not None and not json_lines:
