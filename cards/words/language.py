@@ -113,7 +113,7 @@ class Language:
 
     def enumerated(self, words: Iterable[str]) -> str:
         """Words with nothing but the language's comma between them, which CLDR knows."""
-        comma = self.locale.list_patterns["standard"]["start"]
+        comma: str = self.locale.list_patterns["standard"]["start"]
         return comma.removeprefix("{0}").removesuffix("{1}").join(words)
 
     def _form(self, forms: str | Mapping[str, str], number: Fraction) -> str:
