@@ -11,6 +11,9 @@ from cards.diagnostics.nearest import did_you_mean
 LONGEST_PHRASE = 400
 """Characters of a phrase with its conditions; ten times what a card has room for."""
 
+LIST_MARKS = (",", "،", "、")
+"""Marks that may stand alone for a phrase, where a language lists without a word for "and"."""
+
 _ENVIRONMENT = SandboxedEnvironment(undefined=StrictUndefined, autoescape=False)
 
 _ALLOWED = (
@@ -48,7 +51,8 @@ def is_plain(text: str) -> bool:
 
 def template_fault(text: str, variables: tuple[str, ...]) -> tuple[str, str] | None:
     """What is wrong with a phrase that may use ``variables``, and its cure."""
-    if not any(c.isalnum() for c in text) or not is_plain(text):
+    bare = not any(c.isalnum() for c in text) and text not in LIST_MARKS
+    if bare or not is_plain(text):
         return (
             "this phrase is empty, far too long, or holds hidden characters",
             "write it in a few words",
