@@ -9,6 +9,9 @@ from pathlib import Path
 
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error
 
+PART = ".part"
+"""What a file is called by while it is being written."""
+
 
 def write_whole(path: Path, data: bytes, name: str, rights: int | None = None) -> Result[Path]:
     """Put ``data`` at ``path`` by way of a temporary file beside it. One diagnostic on failure.
@@ -17,7 +20,7 @@ def write_whole(path: Path, data: bytes, name: str, rights: int | None = None) -
     """
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        handle, temporary = tempfile.mkstemp(prefix=".", suffix=".part", dir=path.parent)
+        handle, temporary = tempfile.mkstemp(prefix=".", suffix=PART, dir=path.parent)
     except OSError as trouble:
         return Result(None, (_fault(name, trouble),))
     try:
@@ -59,6 +62,24 @@ def rewrite_whole(path: Path, data: bytes, name: str) -> Result[Path]:
     except OSError as gone:
         return Result(None, (_fault(name, gone),))
     return write_whole(target, data, name, stat.S_IMODE(mode))
+
+
+def add_line(path: Path, line: bytes, name: str) -> Result[Path]:
+    """Add a line to a file. One diagnostic on failure; a line that was cut off spoils no other."""
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        with path.open("ab", buffering=0) as stream:
+            # whatever an earlier run left without an end is ended here
+            stream.write(b"\n" + line + b"\n")
+    except OSError as trouble:
+        return Result(None, (_fault(name, trouble),))
+    return Result(path)
+
+
+def clear_parts(folder: Path) -> None:
+    """Take away what killed builds left half written. Only for whoever has the folder's lock."""
+    for path in folder.rglob(f".*{PART}"):
+        path.unlink(missing_ok=True)
 
 
 def _fault(name: str, trouble: OSError) -> Diagnostic:

@@ -332,10 +332,14 @@ class _Writer:
         first = self.languages[0]
         who = [programme.name.get(first.code, ""), programme.place.get(first.code, "")]
         trace = [
-            ", ".join(part for part in who if part),
-            f"{shown_name(recipe.id)}, "
-            f"{first.phrase('version', version=recipe.version, date=recipe.revised)}"
-            f", {recipe.digest}",
+            first.enumerated(part for part in who if part),
+            first.enumerated(
+                (
+                    shown_name(recipe.id),
+                    first.phrase("version", version=recipe.version, date=recipe.revised),
+                    recipe.digest,
+                )
+            ),
         ]
         return Foot(
             brings=self.phrase("dish-brings"),

@@ -254,8 +254,8 @@ class _Writer:
         )
         amounts, variety = feeding.documents("who2009", "unicef2021")
         trace = (
-            ", ".join(part for part in who if part),
-            ", ".join(
+            first.enumerated(part for part in who if part),
+            first.enumerated(
                 f"1 {first.unit(unit, ONE)} = {ml:g} {first.unit('millilitre', ONE)}"
                 for unit, ml in sizes_ml.items()
             ),

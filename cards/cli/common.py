@@ -32,8 +32,8 @@ from cards.source.workspace import (
     open_workspace,
 )
 
-ERRORS, WRONG_USE, BUG = 1, 2, 3
-"""Exit codes; 0 is clean or warnings only."""
+ERRORS, WRONG_USE, BUG, STOPPED = 1, 2, 3, 130
+"""Exit codes; 0 is clean or warnings only, 130 stopped by the keyboard."""
 
 SHOW_PROGRESS_FROM = 4
 """More files than this and the command shows how far it is."""

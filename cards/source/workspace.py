@@ -207,6 +207,14 @@ def read_text(
         )
 
 
+def read_whole(path: Path) -> bytes | None:
+    """The bytes of a file of our own making; None where there are none."""
+    try:
+        return path.read_bytes()
+    except OSError:
+        return None
+
+
 def digest(paths: Iterable[Path], most: int = 4 * MAX_CHARACTERS) -> str | None:
     """SHA-256 of the files' names and bytes, one after the other.
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
 from itertools import chain
 from typing import Any
@@ -109,7 +109,12 @@ class Language:
         """Words joined as in "rice, dal and water"; ``last`` is the phrase before the last."""
         if len(words) < 2:
             return "".join(words)
-        return f"{', '.join(words[:-1])} {self.phrase(last)} {words[-1]}"
+        return f"{self.enumerated(words[:-1])} {self.phrase(last)} {words[-1]}"
+
+    def enumerated(self, words: Iterable[str]) -> str:
+        """Words with nothing but the language's comma between them, which CLDR knows."""
+        comma: str = self.locale.list_patterns["standard"]["start"]
+        return comma.removeprefix("{0}").removesuffix("{1}").join(words)
 
     def _form(self, forms: str | Mapping[str, str], number: Fraction) -> str:
         if isinstance(forms, str):
@@ -129,7 +134,7 @@ def _worded(value: object) -> str:
 def tidy(text: str) -> str:
     """Single spaces, none before a stop or comma."""
     text = " ".join(text.split())
-    for stop in ".,:;!?।":
+    for stop in ".,:;!?।،؛؟۔":
         text = text.replace(f" {stop}", stop)
     return text
 
