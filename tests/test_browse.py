@@ -26,7 +26,8 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
     """All demo cards made, one of them under a name in another script."""
     root = tmp_path_factory.mktemp("browse")
     shutil.copytree(ROOT / "recipes", root / "recipes")
-    (root / "recipes" / DEMO_FILES[2].name).rename(root / "recipes" / "अंडा #1?.yaml")
+    for path in (root / "recipes").glob(f"{DEMO_FILES[2].stem}.*"):
+        path.rename(path.with_name(path.name.replace(DEMO_FILES[2].stem, "अंडा #1?")))
     with pytest.MonkeyPatch.context() as patch:
         patch.chdir(root)
         result = CliRunner().invoke(command, ["make"])
@@ -120,7 +121,7 @@ def browser(folder: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[
 
 def shown(browser: object) -> list[str]:
     script = (
-        "return [...document.querySelectorAll('li.card:not([hidden]) h2 span:first-child')]"
+        "return [...document.querySelectorAll('li.card.on h2 span:first-child')]"
         ".map(e => e.textContent)"
     )
     return list(browser.execute_script(script))  # type: ignore[attr-defined]

@@ -48,7 +48,7 @@ def digests(out: Path) -> dict[str, str]:
 
 
 def times(out: Path) -> dict[str, int]:
-    return {p.name: p.stat().st_mtime_ns for p in out.rglob("[!.]*") if p.is_file()}
+    return {p.name: p.stat().st_mtime_ns for p in out.rglob("*.pdf")}
 
 
 def made_anew(result: Result) -> list[str]:
