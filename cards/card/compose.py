@@ -7,7 +7,7 @@ from fractions import Fraction
 from urllib.parse import quote
 
 from cards.card import sentences
-from cards.card.measure_icons import TooMany, measure_icons
+from cards.card.measure_icons import TooMany, measure_icons, prep_icons
 from cards.card.model import (
     Card,
     CardMeta,
@@ -233,7 +233,7 @@ class _Writer:
         number = number_range(amount.low, amount.high) if amount else ""
         alt = f"{number} {said[0].text.replace('*', '')}".strip()
         try:
-            icons = measure_icons(amount, line.food, alt)
+            icons = measure_icons(amount, line.food, alt, given.preps)
         except TooMany as trouble:
             icons = ()
             self.faults.append(
@@ -244,7 +244,7 @@ class _Writer:
                     "use a larger measure: cups for many spoons, handfuls for many leaves",
                 )
             )
-        return NeedRow(icons, number, said)
+        return NeedRow(icons, number, said, prep_icons(given.preps, self.languages[0].prep))
 
     def steps(self) -> StepList:
         sections: list[StepSection] = []

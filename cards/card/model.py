@@ -25,7 +25,7 @@ class IconUse:
     """An icon with its parameters. ``label`` is printed in its middle; ``alt`` says it in words."""
 
     name: str
-    params: tuple[tuple[str, float], ...] = ()
+    params: tuple[tuple[str, float | str], ...] = ()
     label: str = ""
     alt: str = ""
 
@@ -61,11 +61,12 @@ class Lead:
 
 @dataclass(frozen=True, slots=True)
 class NeedRow:
-    """One ingredient: measure icons, number, words."""
+    """One ingredient: measure icons, number, words; ``preps`` show what was done to it before."""
 
     icons: tuple[IconUse, ...]
     number: str
     said: Said
+    preps: tuple[IconUse, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,6 +21,7 @@ from cards.layout.parts import (
     beside_or_below,
     mark_with_words,
     part_heading,
+    prep_marks,
 )
 from cards.layout.setting import (
     FIGURE_HEIGHT,
@@ -121,7 +122,16 @@ def needs(block: NeedList, setter: Setter, room: float, extra: float) -> Block:
 
 def _fan(row: NeedRow, setter: Setter, most: float) -> Block:
     """The row's icons; overlapped like a fan when they would take too much room."""
-    return fan_of_icons([setter.measure(icon) for icon in row.icons], 0.8 * MM, most)
+    before = prep_marks(row, setter)
+    fan = fan_of_icons([setter.measure(icon) for icon in row.icons], 0.8 * MM, most - width(before))
+    height = max(before.height, fan.height)
+    return Block(
+        (
+            *moved(before.items, 0, (height - before.height) / 2),
+            *moved(fan.items, width(before), (height - fan.height) / 2),
+        ),
+        height,
+    )
 
 
 def portions(block: PortionTable, setter: Setter, room: float, extra: float) -> Block:

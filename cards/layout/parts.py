@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from cards.card.model import IconUse, Marked, Said, Text
+from cards.card.model import IconUse, Marked, NeedRow, Said, Text
 from cards.diagnostics.diagnostic import Place
 from cards.layout.pages import MM
-from cards.layout.setting import Block, Setter, moved, width
+from cards.layout.setting import Block, Setter, moved, row_of_icons, width
 
 HAIR = 0.8
 """Stroke of separating lines in points: the thinnest a photocopy keeps."""
@@ -50,6 +50,18 @@ def mark_with_words(marked: Marked, setter: Setter, room: float, icon_height: fl
         ),
         height,
     )
+
+
+PREP = 8 * MM
+"""Height of a mark that tells what was done to a food before: its thinnest line is 0.8 pt."""
+
+
+def prep_marks(row: NeedRow, setter: Setter) -> Block:
+    """What was done to the food before, small, with a gap to the measures that follow."""
+    marks = row_of_icons([setter.icon(icon, PREP) for icon in row.preps[:2]], 0.5 * MM)
+    if not row.preps:
+        return marks
+    return Block(marks.items, marks.height, span=width(marks) + 1.5 * MM)
 
 
 def beside_or_below(said: Said, setter: Setter, room: float, gap: float) -> Block:

@@ -18,7 +18,7 @@ from cards.card.model import (
 )
 from cards.layout.blocks_back import slot_of_marks
 from cards.layout.pages import MM, Item, Tag
-from cards.layout.parts import COLUMN_GAP, GAP
+from cards.layout.parts import COLUMN_GAP, GAP, prep_marks
 from cards.layout.setting import Block, Setter, fan_of_icons, moved, row_of_icons, width
 
 UNDER = 0.5 * MM
@@ -47,11 +47,14 @@ def _need(row: NeedRow, setter: Setter, room: float, _extra: float) -> tuple[Blo
     count = _counted(row, unit, setter, room * 0.55)
     free = room - width(count) - (1 * MM if count.items else 0)
     # measures do not grow with the space left: a cup is as large here as among the portions
-    fan = fan_of_icons([setter.measure(icon) for icon in row.icons], 0.7 * MM, free)
-    height = max(fan.height, count.height)
+    before = prep_marks(row, setter)
+    left = width(before)
+    fan = fan_of_icons([setter.measure(icon) for icon in row.icons], 0.7 * MM, free - left)
+    height = max(before.height, fan.height, count.height)
     picture = (
-        *moved(fan.items, 0, height - fan.height),
-        *moved(count.items, width(fan) + 1 * MM, height - count.height),
+        *moved(before.items, 0, height - before.height),
+        *moved(fan.items, left, height - fan.height),
+        *moved(count.items, left + width(fan) + 1 * MM, height - count.height),
     )
     items: list[Item] = []
     y = 0.0
