@@ -177,7 +177,10 @@ class _Writer:
         elif time.hours:
             items.append(
                 self.marked(
-                    "hours", self.phrase("start-hours", hours=time.hours), label=str(time.hours)
+                    "hours",
+                    self.phrase("start-hours", hours=time.hours),
+                    label=str(time.hours),
+                    hours=float(time.hours),
                 )
             )
         name = "then-work" if items else "time-in-all"
@@ -186,7 +189,7 @@ class _Writer:
         if minutes < 100:
             clock = self.marked("clock", work, str(minutes), minutes=float(min(minutes, 60)))
         else:
-            clock = self.marked("hours", work, number_range(*[Fraction(minutes, 60)] * 2))
+            clock = self.marked("hours", work, _hours(minutes), hours=minutes / 60)
         items.append(clock)
         made = sorted(self.recipe.makes, key=lambda amount: amount.unit == PORTION)
         if made:
@@ -287,8 +290,7 @@ class _Writer:
             values: dict[str, object] = {}
             if name == "eat-soon":
                 keep = self.recipe.keep
-                minutes = min(120, int(keep.time.high)) if keep else 120
-                values["time"] = sentences.minutes_words(minutes, lang)
+                values["time"] = sentences.minutes_words(self._eaten_within(), lang)
                 values["covered"] = bool(keep and keep.covered)
             if name == "fridge" and self.recipe.keep:
                 minutes = int(self.recipe.keep.time.high)
@@ -299,7 +301,11 @@ class _Writer:
             return lang.phrase(name, **values)
 
         def item(caution: Caution) -> Marked:
-            return self.marked(caution.icon, self.say(lambda lang: words(caution.name, lang)))
+            said = self.say(lambda lang: words(caution.name, lang))
+            if caution.name == "eat-soon":
+                minutes = self._eaten_within()
+                return self.marked(caution.icon, said, _hours(minutes), hours=minutes / 60)
+            return self.marked(caution.icon, said)
 
         # a general caution that this very dish has run against is the dish's own
         broken = {f.rule.name for f in findings.findings}
@@ -310,6 +316,11 @@ class _Writer:
             own=tuple(item(c) for c in own),
             general=tuple(item(c) for c in rest),
         )
+
+    def _eaten_within(self) -> int:
+        """Minutes in which the dish has to be eaten: as the recipe says, two hours at most."""
+        keep = self.recipe.keep
+        return min(120, int(keep.time.high)) if keep else 120
 
     def _allergens(self) -> Iterable[str]:
         """What may cause allergy, in the dish or in what may be taken instead."""
@@ -368,12 +379,19 @@ def _time_marks(step: Step, alt: str) -> list[IconUse]:
         day = [IconUse("sun", alt=alt), IconUse("moon", alt=alt)]
         return day * min(3, int(time.high // (24 * 60)))
     if time.low >= 120:
-        return [IconUse("hours", (), _label(time.low / 60, time.high / 60), alt)]
+        hours = (("hours", float(time.high / 60)),)
+        return [IconUse("hours", hours, _label(time.low / 60, time.high / 60), alt)]
     return [
         IconUse(
             "clock", (("minutes", min(float(time.high), 60.0)),), _label(time.low, time.high), alt
         )
     ]
+
+
+def _hours(minutes: int) -> str:
+    """Minutes as a number of hours, for the middle of a picture."""
+    hours = Fraction(minutes, 60)
+    return number_range(hours, hours)
 
 
 def _label(low: Fraction, high: Fraction) -> str:

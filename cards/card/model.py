@@ -99,6 +99,8 @@ class PortionColumn:
     amount: Said
     meal_icons: tuple[IconUse, ...]
     meals: Said
+    seldom: tuple[IconUse, ...] = ()
+    """What says that the dish is not for every day; empty for a dish that is."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ from cards.icons import (  # noqa: F401  imported for what they register
     baked,
     cooking,
     counted,
+    daytime,
     forbidden,
     fruit,
     groups,

@@ -15,7 +15,6 @@ from cards.icons.marks import (
     mound,
     pinching_hand,
     smooth,
-    tick_clock,
 )
 from cards.icons.pen import FINE, Ink, Pen
 from cards.icons.people import eating_child
@@ -37,38 +36,6 @@ def egg_firm(pen: Pen) -> None:
     """A hard-boiled egg cut in two, its yolk firm."""
     cut_egg(TurnedPen(pen, 2.4, 9.4, 8, 0.74))
     cut_egg(TurnedPen(pen, 20.6, 4.2, -8, 0.74))
-
-
-@icon("eat-soon")
-def eat_soon(pen: Pen) -> None:
-    """A bowl of food beside a clock."""
-    dish(pen, 17.6, 2, 31.4, 8)
-    dot(pen, 34, 34, 15, Ink.PAPER)
-    tick_clock(pen, 34, 34, 12, 0.17)
-
-
-def _heaped_spoon(pen: Pen, heap: float) -> None:
-    """A spoon from the side, bowl 22 wide about the origin, handle right, a heap ``heap`` wide."""
-    smooth(pen, [(8, -1), (17, 0.6), (33, 4)], closed=False)
-    pen.paint(Ink.LINE, 3.6)
-    pen.move(-11, 1.4)
-    pen.curve(-9.4, -8.6, 9, -8.6, 11, 1.4)
-    pen.close()
-    pen.paint(Ink.SOLID)
-    mound(pen, 0, 3.6, heap, heap * 0.5)
-    pen.paint(Ink.FOOD)
-
-
-@icon("once-a-week")
-def once_a_week(pen: Pen) -> None:
-    """The seven days of a week in a row, one of them filled, and over it a spoon of food."""
-    _heaped_spoon(TurnedPen(pen, 14.4, 22.6, 26, 1.1), 20)
-    for i in range(7):
-        x = 1.6 + 6.88 * i
-        day = [(x, 2.4), (x + 3.5, 2.4), (x + 3.5, 7.2), (x, 7.2)]
-        for ink in (Ink.FOOD if i == 0 else Ink.PAPER, Ink.LINE):
-            shapes.polyline(pen, day, closed=True)
-            pen.paint(ink, FINE)
 
 
 @icon("small-pieces")

@@ -19,6 +19,8 @@ from cards.layout.parts import (
     HAIR,
     age_mark,
     beside_or_below,
+    day_and_week,
+    day_of_meals,
     mark_with_words,
     part_heading,
     prep_marks,
@@ -30,7 +32,6 @@ from cards.layout.setting import (
     baseline,
     fan_of_icons,
     moved,
-    row_of_icons,
     width,
 )
 
@@ -221,28 +222,28 @@ def _ahead(start: str, setter: Setter, at: Place) -> Block:
 
 
 def _meals(column: PortionColumn, setter: Setter, room: float) -> Block:
-    dots = _dots(column, setter)
-    meals = setter.stack(column.meals, setter.layout.type.least, room - width(dots) - GAP, "body")
-    height = max(dots.height, meals.height)
-    return Block(
-        (
-            *moved(dots.items, 0, (height - dots.height) / 2),
-            *moved(meals.items, width(dots) + GAP, (height - meals.height) / 2),
-        ),
-        height,
-    )
+    """The day's meals in one line, words beside or below; in two lines where space is short."""
+    height = setter.between(5, 4.5) * MM
+    if column.seldom:
+        return day_and_week(column, setter, room, height)
+    day = day_of_meals(column, setter, height)
+    words = beside_or_below(column.meals, setter, room, 3 * MM)
+    y = day.height + 0.5 * MM
+    ways = [Block((*day.items, *moved(words.items, 0, y)), y + words.height)]
+    days = [day]
+    if setter.sizes.tight > 0.5:
+        days.append(day_of_meals(column, setter, height, folded=True))
+    ways += [_beside(day, column, setter, room) for day in days if room - width(day) > WORDS_LEAST]
+    return min(ways, key=lambda way: way.height)
 
 
-def _dots(column: PortionColumn, setter: Setter) -> Block:
-    """Meals a day as bowls, two by two; another sign stands alone."""
-    if len(column.meal_icons) == 1 and column.meal_icons[0].name != "meal":
-        return setter.icon(column.meal_icons[0], 10 * MM)
-    bowls = [setter.icon(icon, 4.5 * MM) for icon in column.meal_icons]
-    upper = row_of_icons(bowls[:2], 0.8 * MM)
-    if len(bowls) <= 2:
-        return upper
-    lower = row_of_icons(bowls[2:], 0.8 * MM)
-    return Block(
-        (*upper.items, *moved(lower.items, 0, upper.height + 1 * MM)),
-        upper.height + 1 * MM + lower.height,
-    )
+WORDS_LEAST = 20 * MM
+"""Least room in which words beside a picture are not torn."""
+
+
+def _beside(day: Block, column: PortionColumn, setter: Setter, room: float) -> Block:
+    left = width(day) + GAP
+    meals = setter.stack(column.meals, setter.layout.type.least, room - left, "body")
+    height = max(day.height, meals.height)
+    down = (height - day.height) / 2, (height - meals.height) / 2
+    return Block((*moved(day.items, 0, down[0]), *moved(meals.items, left, down[1])), height)

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from cards.card.model import IconUse, Marked, NeedRow, Said, Text
+from cards.card.model import IconUse, Marked, NeedRow, PortionColumn, Said, Text
 from cards.diagnostics.diagnostic import Place
-from cards.layout.pages import MM
+from cards.layout.pages import MM, Item, RuleItem
 from cards.layout.setting import Block, Setter, moved, row_of_icons, width
 
 HAIR = 0.8
@@ -56,12 +56,49 @@ PREP = 8 * MM
 """Height of a mark that tells what was done to a food before: its thinnest line is 0.8 pt."""
 
 
-def prep_marks(row: NeedRow, setter: Setter) -> Block:
+def prep_marks(row: NeedRow, setter: Setter, height: float = PREP) -> Block:
     """What was done to the food before, small, with a gap to the measures that follow."""
-    marks = row_of_icons([setter.icon(icon, PREP) for icon in row.preps[:2]], 0.5 * MM)
+    marks = row_of_icons([setter.icon(icon, height) for icon in row.preps[:2]], 0.5 * MM)
     if not row.preps:
         return marks
     return Block(marks.items, marks.height, span=width(marks) + 1.5 * MM)
+
+
+def day_of_meals(
+    column: PortionColumn, setter: Setter, height: float, *, folded: bool = False
+) -> Block:
+    """The meals of a day on their way from sun to moon, in one line or ``folded`` in two."""
+    alt = column.meal_icons[0].alt if column.meal_icons else ""
+    signs = [IconUse("sun", alt=alt), *column.meal_icons, IconUse("moon", alt=alt)]
+    half = -(-len(signs) // 2) if folded else len(signs)
+    items: list[Item] = []
+    x = y = 0.0
+    for line in (signs[:half], signs[half:]):
+        if line:
+            y += 1 * MM if y else 0.0
+            row = [setter.icon(icon, height) for icon in line]
+            across = 0.0
+            for block in row:
+                items += moved(block.items, across, y)
+                across += width(block) + 0.7 * MM
+            x = max(x, across - 0.7 * MM)
+            y += height + RUN
+            items.append(RuleItem(0, y, across - 0.7 * MM, y, HAIR))
+    return Block(tuple(items), y + HAIR, span=x)
+
+
+def day_and_week(column: PortionColumn, setter: Setter, room: float, height: float) -> Block:
+    """The day's meals, and under them with its words that this dish is not for every day."""
+    day = day_of_meals(column, setter, height)
+    if width(day) > room:
+        day = day_of_meals(column, setter, height, folded=True)
+    week = mark_with_words(Marked(column.seldom[0], column.meals), setter, room, height * 1.9)
+    y = day.height + 0.5 * MM
+    return Block((*day.items, *moved(week.items, 0, y)), y + week.height)
+
+
+RUN = 0.5 * MM
+"""From a day's meals to the line they stand on."""
 
 
 def beside_or_below(said: Said, setter: Setter, room: float, gap: float) -> Block:

@@ -9,7 +9,7 @@ from cards.diagnostics.diagnostic import Place
 from cards.layout.blocks_back import caution_box, qr_of, trace_line
 from cards.layout.blocks_front import THEN
 from cards.layout.pages import MM, Item, RuleItem, Tag
-from cards.layout.parts import COLUMN_GAP, GAP, HAIR, age_mark, mark_with_words
+from cards.layout.parts import COLUMN_GAP, GAP, HAIR, age_mark, day_and_week, day_of_meals, mark_with_words
 from cards.layout.setting import Block, Setter, fan_of_icons, moved, width
 
 WIDE = 44 * MM
@@ -84,12 +84,15 @@ def _age(column: PortionColumn, setter: Setter, room: float) -> list[Block]:
 
 
 def _meals(column: PortionColumn, setter: Setter, room: float) -> Block:
-    """A bowl a meal, and words under them."""
-    bowls = [setter.icon(i, setter.between(5.5, 4.6) * MM) for i in column.meal_icons]
-    if len(bowls) == 1 and column.meal_icons[0].name != "meal":
-        bowls = [setter.icon(column.meal_icons[0], 9 * MM)]
+    """A bowl a meal from sun to moon, and words under them."""
+    height = setter.between(5.5, 4.6) * MM
+    if column.seldom:
+        return day_and_week(column, setter, room, height)
+    day = day_of_meals(column, setter, height)
+    if width(day) > room:
+        day = day_of_meals(column, setter, height, folded=True)
     often = setter.stack(column.meals, setter.sizes.body, room, "body")
-    return over(fan_of_icons(bowls, 0.7 * MM, room), often)
+    return over(day, often)
 
 
 def _amount(column: PortionColumn, setter: Setter, room: float) -> Block:

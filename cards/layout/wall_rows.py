@@ -24,6 +24,9 @@ from cards.layout.setting import Block, Setter, fan_of_icons, moved, row_of_icon
 UNDER = 0.5 * MM
 """Between a picture and the words under it."""
 
+PREP_WALL = 5.6 * MM
+"""Height of the mark of what was done to a food before; a wall's layout magnifies it."""
+
 PICTURE_GROWS = 1.5
 """How much larger than ``icons.row_mm`` a step's picture is where there is room for it."""
 
@@ -47,16 +50,15 @@ def _need(row: NeedRow, setter: Setter, room: float, _extra: float) -> tuple[Blo
     count = _counted(row, unit, setter, room * 0.55)
     free = room - width(count) - (1 * MM if count.items else 0)
     # measures do not grow with the space left: a cup is as large here as among the portions
-    before = prep_marks(row, setter)
-    left = width(before)
-    fan = fan_of_icons([setter.measure(icon) for icon in row.icons], 0.7 * MM, free - left)
-    height = max(before.height, fan.height, count.height)
+    fan = fan_of_icons([setter.measure(icon) for icon in row.icons], 0.7 * MM, free)
+    height = max(fan.height, count.height)
     picture = (
-        *moved(before.items, 0, height - before.height),
-        *moved(fan.items, left, height - fan.height),
-        *moved(count.items, left + width(fan) + 1 * MM, height - count.height),
+        *moved(fan.items, 0, height - fan.height),
+        *moved(count.items, width(fan) + 1 * MM, height - count.height),
     )
-    items: list[Item] = []
+    prep = prep_marks(row, setter, PREP_WALL)
+    room -= width(prep)
+    items: list[Item] = [*moved(prep.items, 0, 0.5 * MM)]
     y = 0.0
     for index, text in enumerate(row.said):
         own = min(index, 1)
@@ -70,9 +72,9 @@ def _need(row: NeedRow, setter: Setter, room: float, _extra: float) -> tuple[Blo
             if piece:
                 said = (Text(text.language, piece, text.at),)
                 put = setter.stack(said, (points, points), room, role)
-                items += moved(put.items, 0, y)
+                items += moved(put.items, width(prep), y)
                 y += put.height
-    return Block(picture, height), Block(tuple(items), y)
+    return Block(picture, height), Block(tuple(items), max(y, prep.height + 0.5 * MM))
 
 
 def _counted(row: NeedRow, unit: str, setter: Setter, room: float) -> Block:
