@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from cards.icons import shapes
 from cards.icons.marks import dish, dot
 from cards.icons.pen import FINE, Ink, Pen
@@ -23,21 +25,29 @@ def little_sun(pen: Pen, x: float, y: float, r: float) -> None:
         pen.paint(Ink.LINE, FINE)
 
 
+def _way(cx: float, ground: float, rx: float, ry: float, degrees: float) -> shapes.Point:
+    """A point of the sun's way: an arch with steep sides, so that a number has room below it."""
+    cos, sin = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+    return cx + math.copysign(abs(cos) ** STEEP, cos) * rx, ground + abs(sin) ** STEEP * ry
+
+
+STEEP = 2 / 3
+"""Two thirds make the arch a superellipse of the third degree, one would make it an ellipse."""
+
+
 def sun_way(pen: Pen, cx: float, ground: float, rx: float, ry: float, hours: float) -> None:
     """The sun's way over the ground, thick as far as it has come in so many hours.
 
     The sun stands at its end; more hours than a day has leave it at its setting.
     """
-    angle = min(max(180 - 180 * hours / DAY_HOURS, LOWEST), 180 - LOWEST)
-    pen.move(*shapes.on_ellipse(cx, ground, rx, ry, angle))
-    shapes.arc_on(pen, cx, ground, rx, ry, angle, 0)
-    pen.paint(Ink.LINE, FINE)
-    pen.move(cx - rx, ground)
-    shapes.arc_on(pen, cx, ground, rx, ry, 180, angle)
-    pen.paint(Ink.LINE, 4.4)
-    x, y = shapes.on_ellipse(cx, ground, rx, ry, angle)
-    dot(pen, x, y, 7.6, Ink.PAPER)
-    little_sun(pen, x, y, 7)
+    end = min(max(180 - 180 * hours / DAY_HOURS, LOWEST), 180 - LOWEST)
+    for start, stop, width in ((end, 0.0, FINE), (180.0, end, 4.4)):
+        way = [_way(cx, ground, rx, ry, start + (stop - start) * i / 24) for i in range(25)]
+        shapes.polyline(pen, way)
+        pen.paint(Ink.LINE, width)
+    x, y = _way(cx, ground, rx, ry, end)
+    dot(pen, x, y, 7.4, Ink.PAPER)
+    little_sun(pen, x, y, 6.6)
     shapes.bar(pen, cx - rx - 4, ground - 1.4, cx + rx + 4, ground - 1.4, 3.4)
 
 

@@ -17,6 +17,7 @@ from cards.layout.parts import (
     COLUMN_GAP,
     GAP,
     HAIR,
+    WORDS_LEAST,
     age_mark,
     beside_or_below,
     day_and_week,
@@ -235,10 +236,6 @@ def _meals(column: PortionColumn, setter: Setter, room: float) -> Block:
         days.append(day_of_meals(column, setter, height, folded=True))
     ways += [_beside(day, column, setter, room) for day in days if room - width(day) > WORDS_LEAST]
     return min(ways, key=lambda way: way.height)
-
-
-WORDS_LEAST = 20 * MM
-"""Least room in which words beside a picture are not torn."""
 
 
 def _beside(day: Block, column: PortionColumn, setter: Setter, room: float) -> Block:

@@ -92,10 +92,18 @@ def day_and_week(column: PortionColumn, setter: Setter, room: float, height: flo
     day = day_of_meals(column, setter, height)
     if width(day) > room:
         day = day_of_meals(column, setter, height, folded=True)
-    week = mark_with_words(Marked(column.seldom[0], column.meals), setter, room, height * 1.9)
+    icon = setter.icon(column.seldom[0], height * 2)
+    week = mark_with_words(Marked(column.seldom[0], column.meals), setter, room, icon.height)
+    if room - width(icon) - GAP < WORDS_LEAST:
+        words = setter.stack(column.meals, setter.sizes.body, room, "body")
+        below = moved(words.items, 0, icon.height)
+        week = Block((*icon.items, *below), icon.height + words.height)
     y = day.height + 0.5 * MM
     return Block((*day.items, *moved(week.items, 0, y)), y + week.height)
 
+
+WORDS_LEAST = 20 * MM
+"""Least room in which words beside a picture are not torn."""
 
 RUN = 0.5 * MM
 """From a day's meals to the line they stand on."""
