@@ -7,7 +7,7 @@ from fractions import Fraction
 from urllib.parse import quote
 
 from cards.card import sentences
-from cards.card.measure_icons import TooMany, measure_icons, prep_icons
+from cards.card.measure_icons import TooMany, measure_icons, picture_of, prep_icons
 from cards.card.model import (
     Card,
     CardMeta,
@@ -32,6 +32,7 @@ from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error, has_e
 from cards.diagnostics.hidden import is_hidden
 from cards.method.lead import LeadTime, lead_time
 from cards.nutrition.analysis import Analysis
+from cards.nutrition.flow import Flow
 from cards.nutrition.line import Line
 from cards.safety.judge import Findings
 from cards.safety.rules import Caution
@@ -40,6 +41,9 @@ from cards.source.programme import Programme
 from cards.source.recipe import Part, Recipe, Step
 from cards.words.language import Language
 from cards.words.numbers import number_range
+
+HANDLED = ("peel", "chop", "grate", "mash")
+"""Actions drawn with the food they are done to, where it has a picture."""
 
 SELDOM = "liver-seldom"
 """The caution of a dish that is not for every day; the portion table must not speak against it."""
@@ -267,8 +271,17 @@ class _Writer:
         said = self.say(
             lambda lang: sentences.step_sentence(step, self.recipe, self.analysis, lang), step.at
         )
-        picture = IconUse(_picture(step, before), alt=said[0].text)
+        name = _picture(step, before)
+        of = self.picture_handled(step) if name in HANDLED else ""
+        picture = IconUse(name, (("of", of),) if of else (), alt=said[0].text)
         return StepRow(str(number), picture, said, self.marks(step))
+
+    def picture_handled(self, step: Step) -> str:
+        """The picture of the one food a step works on; empty for several, or without a picture."""
+        flow = Flow(self.recipe, self.analysis.lines)
+        foods = [line.food for use in step.uses for line in flow.named(use.name)]
+        names = {picture_of(food) or ("leaf" if food.form == "leaf" else "") for food in foods}
+        return names.pop() if len(names) == 1 and not step.everything else ""
 
     def marks(self, step: Step) -> tuple[IconUse, ...]:
         """What a step has to show beside its words; the layout gives each kind a column."""

@@ -84,7 +84,10 @@ def picture_of(food: Food) -> str:
 
 
 def prep_icons(preps: Sequence[str], alt: Callable[[str], str]) -> tuple[IconUse, ...]:
-    """Marks of what was done to a food before, each drawing once, their words from ``alt``."""
+    """Marks of what was done to a food before, each drawing once, their words from ``alt``.
+
+    The food stands beside them, so it is not drawn in them again.
+    """
     names = {load.mapping("pictures.yaml")["preps"][prep]: prep for prep in reversed(preps)}
     return tuple(IconUse(name, alt=alt(names[name])) for name in reversed(names))
 

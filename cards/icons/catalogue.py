@@ -11,6 +11,7 @@ from cards.icons import (  # noqa: F401  imported for what they register
     forbidden,
     fruit,
     groups,
+    handled,
     keeping,
     marks,
     measures,

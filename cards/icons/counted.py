@@ -6,9 +6,9 @@ import math
 
 from cards.icons import shapes
 from cards.icons.cut import dashed, halved, is_half, piece, wedges
-from cards.icons.marks import TurnedPen, cupped_hand, dot, drops, limb, smooth
 from cards.icons.held import Filled, hold
-from cards.icons.measures import circle_level, part_of_ellipse
+from cards.icons.marks import TurnedPen, cupped_hand, dot, drops, limb, smooth
+from cards.icons.measures import part_of_ellipse
 from cards.icons.pen import FINE, STROKE, Ink, Pen
 from cards.icons.registry import icon
 from cards.icons.shapes import Point

@@ -110,7 +110,9 @@ def _heap(pen: Pen, width: float, spoon: float, fill: float, of: str) -> None:
         pen.paint(Ink.LINE)
 
 
-def part_of_ellipse(pen: Pen, cx: float, cy: float, rx: float, ry: float, share: float = 1.0) -> Filled:
+def part_of_ellipse(
+    pen: Pen, cx: float, cy: float, rx: float, ry: float, share: float = 1.0
+) -> Filled:
     """An ellipse filled from below by a share of its area."""
     sine = 1.0 if share >= 1 else 2 * circle_level(share) - 1
     angle = math.degrees(math.asin(sine))

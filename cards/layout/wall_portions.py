@@ -9,7 +9,15 @@ from cards.diagnostics.diagnostic import Place
 from cards.layout.blocks_back import caution_box, qr_of, trace_line
 from cards.layout.blocks_front import THEN
 from cards.layout.pages import MM, Item, RuleItem, Tag
-from cards.layout.parts import COLUMN_GAP, GAP, HAIR, age_mark, day_and_week, day_of_meals, mark_with_words
+from cards.layout.parts import (
+    COLUMN_GAP,
+    GAP,
+    HAIR,
+    age_mark,
+    day_and_week,
+    day_of_meals,
+    mark_with_words,
+)
 from cards.layout.setting import Block, Setter, fan_of_icons, moved, width
 
 WIDE = 44 * MM
