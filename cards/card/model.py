@@ -75,6 +75,8 @@ class NeedSection:
 
     heading: Said
     rows: tuple[NeedRow, ...]
+    mark: IconUse | None = None
+    """What tells the part from the others; None for a dish of one part."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,6 +121,8 @@ class StepRow:
     icon: IconUse
     said: Said
     marks: tuple[IconUse, ...]
+    parts: tuple[IconUse, ...] = ()
+    """The marks of the parts that it takes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,6 +131,7 @@ class StepSection:
 
     heading: Said
     rows: tuple[StepRow, ...]
+    mark: IconUse | None = None
 
 
 @dataclass(frozen=True, slots=True)

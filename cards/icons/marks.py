@@ -277,6 +277,23 @@ def meal(pen: Pen, fill: float = 1.0, other: float = 0.0) -> None:
         pen.paint(Ink.LINE, FINE)
 
 
+_DOTS = {
+    1: ((0, 0),), 2: ((-1, 0), (1, 0)), 3: ((-1.5, 0), (0, 0), (1.5, 0)),
+    4: ((-1, -0.75), (1, -0.75), (-1, 0.75), (1, 0.75)),
+    5: ((-1.2, -0.75), (1.2, -0.75), (-1.2, 0.75), (1.2, 0.75), (0, 0)),
+    6: ((-1.4, -0.75), (0, -0.75), (1.4, -0.75), (-1.4, 0.75), (0, 0.75), (1.4, 0.75)),
+}
+
+
+@icon("part", width=42, height=30)
+def part(pen: Pen, number: float = 1.0) -> None:
+    """A black stone with as many white dots as the part of the dish has for its number."""
+    shapes.rounded(pen, 2, 2, 38, 26, 5)
+    pen.paint(Ink.SOLID)
+    for x, y in _DOTS[int(number)]:
+        dot(pen, 21 + x * 8, 15 + y * 8, 4.6 if number <= 2 else 3.4, Ink.PAPER)
+
+
 @icon("cover")
 def cover(pen: Pen) -> None:
     """A lid coming down on a pot."""

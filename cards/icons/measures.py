@@ -11,7 +11,7 @@ import math
 
 from cards.icons import shapes
 from cards.icons.held import Filled, hold
-from cards.icons.marks import dot, pinching_hand
+from cards.icons.marks import TurnedPen, dot, mound, pinching_hand
 from cards.icons.pen import STROKE, Ink, Pen, ShiftedPen
 from cards.icons.registry import icon
 
@@ -186,3 +186,32 @@ def whole(pen: Pen, fill: float = 1.0) -> None:
         pen.paint(Ink.FOOD)
     shapes.circle(pen, 20, 20, 17)
     pen.paint(Ink.LINE)
+
+
+def _made(pen: Pen, half: float) -> None:
+    """A heap over a vessel whose body is left white for a number, ``half`` as wide at its rim."""
+    mound(pen, 21, 35.4, half * 2 - 4, 10)
+    pen.paint(Ink.FOOD)
+    shapes.bar(pen, 21 - half, 33, 21 + half, 33, 3.4)
+
+
+@icon("makes-cups")
+def makes_cups(pen: Pen) -> None:
+    """A heaped cup, white inside: the number of cups stands on it."""
+    shapes.arc(pen, 39, 19, 6.4, -84, 84)
+    pen.paint(Ink.LINE, 3.4)
+    _vessel(pen, 23, 2, 28, 34, 31)
+    pen.paint(Ink.LINE, 3.4)
+    _made(TurnedPen(pen, 2, 0), 17)
+
+
+@icon("makes")
+def makes(pen: Pen) -> None:
+    """A heaped bowl, white inside: how much of it there is stands on it."""
+    pen.move(3, 33)
+    pen.curve(3, 15, 12, 3.4, 24, 3.4)
+    pen.curve(36, 3.4, 45, 15, 45, 33)
+    pen.close()
+    pen.paint(Ink.LINE, 3.4)
+    _made(TurnedPen(pen, 3, 0), 21)
+    shapes.bar(pen, 17, 2.6, 31, 2.6, 3.4)

@@ -102,7 +102,7 @@ def needs(block: NeedList, setter: Setter, room: float, extra: float) -> Block:
     for part, section in enumerate(block.sections):
         if section.heading:
             y += gap if y else 0.0
-            title = part_heading(section.heading, setter, setter.sizes.body)
+            title = part_heading(section.heading, section.mark, setter, setter.sizes.body, room)
             items += moved(title.items, 0, y, Tag("H2", part))
             y += title.height + gap / 2
         for index, row in enumerate(section.rows):
@@ -193,7 +193,7 @@ def _amount(column: PortionColumn, setter: Setter, room: float) -> Block:
     """Icons, and below them the number; "2-3, then" before it where the first weeks have less."""
     icons = [setter.measure(icon) for icon in column.start_icons]
     if icons:
-        icons.append(setter.icon(THEN, 5 * MM))
+        icons.append(setter.icon(THEN, 6.4 * MM))
     icons += [setter.measure(icon) for icon in column.amount_icons]
     fan = fan_of_icons(icons, 0.6 * MM, room)
     words = beside_or_below(column.amount, setter, room, 3 * MM)
@@ -212,7 +212,7 @@ def _ahead(start: str, setter: Setter, at: Place) -> Block:
     """The first weeks' number of spoons and an arrow to what follows."""
     size = setter.layout.type.least[0]
     number = setter.line(start, size, "und", "body", at, bold=True)
-    arrow = setter.icon(THEN, 2.6 * MM)
+    arrow = setter.icon(THEN, 3.6 * MM)
     x = width(number) + 1 * MM
     middle = baseline(number) - FIGURE_HEIGHT / 2 * size - arrow.height / 2
     return Block(

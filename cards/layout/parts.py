@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from cards.card.model import IconUse, Marked, NeedRow, PortionColumn, Said, Text
+from cards.card.model import IconUse, Marked, NeedRow, PortionColumn, Said, StepRow, Text
 from cards.diagnostics.diagnostic import Place
 from cards.layout.pages import MM, Item, RuleItem
 from cards.layout.setting import Block, Setter, moved, row_of_icons, width
@@ -87,11 +87,18 @@ def day_of_meals(
     return Block(tuple(items), y + HAIR, span=x)
 
 
+def day_within(column: PortionColumn, setter: Setter, height: float, room: float) -> Block:
+    """The meals of a day in one line, a little smaller if need be; else in two."""
+    for share in (1.0, 0.9, 0.82):
+        day = day_of_meals(column, setter, height * share)
+        if width(day) <= room:
+            return day
+    return day_of_meals(column, setter, height, folded=True)
+
+
 def day_and_week(column: PortionColumn, setter: Setter, room: float, height: float) -> Block:
     """The day's meals, and under them with its words that this dish is not for every day."""
-    day = day_of_meals(column, setter, height)
-    if width(day) > room:
-        day = day_of_meals(column, setter, height, folded=True)
+    day = day_within(column, setter, height, room)
     icon = setter.icon(column.seldom[0], height * 2)
     week = mark_with_words(Marked(column.seldom[0], column.meals), setter, room, icon.height)
     if room - width(icon) - GAP < WORDS_LEAST:
@@ -117,7 +124,39 @@ def beside_or_below(said: Said, setter: Setter, room: float, gap: float) -> Bloc
     return setter.stack(said, setter.layout.type.least, room, "body")
 
 
-def part_heading(said: Said, setter: Setter, sizes: tuple[float, float]) -> Block:
-    """A name in both languages, bold, on one line."""
+def part_heading(
+    said: Said, mark: IconUse | None, setter: Setter, sizes: tuple[float, float], room: float
+) -> Block:
+    """The part's dots, its name in both languages, bold, and a thick line as far as the room."""
     bold = tuple(Text(t.language, f"*{t.text}*", t.at) for t in said)
-    return setter.in_line(bold, sizes, 3 * MM, "body")
+    if mark is None:
+        return setter.in_line(bold, sizes, 3 * MM, "body")
+    dots = setter.icon(mark, setter.between(*PART))
+    left = width(dots) + 1.5 * MM
+    words = setter.in_line(bold, sizes, 3 * MM, "body")
+    height = max(dots.height, words.height)
+    items = [
+        *moved(dots.items, 0, (height - dots.height) / 2),
+        *moved(words.items, left, (height - words.height) / 2),
+    ]
+    x = left + width(words) + 2 * MM
+    if x < room:
+        items.append(RuleItem(x, height / 2, room, height / 2, PART_LINE))
+    return Block(tuple(items), height)
+
+
+def words_after_parts(row: StepRow, setter: Setter, room: float) -> Block:
+    """A step's words, before them the dots of each part that it takes."""
+    dots = row_of_icons([setter.icon(icon, setter.between(*PART) * 0.8) for icon in row.parts], 0.6 * MM)
+    left = width(dots) + (1.5 * MM if row.parts else 0)
+    words = setter.stack(row.said, setter.sizes.body, room - left, "body")
+    # on the first line, as a word would stand
+    items = (*moved(dots.items, 0, 0.4 * MM), *moved(words.items, left, 0))
+    return Block(items, max(dots.height, words.height))
+
+
+PART = (5.6 * MM, 4.4 * MM)
+"""Height of the dots that tell a part from the others, wished and least."""
+
+PART_LINE = 2.4
+"""Stroke in points of the line that begins a part."""

@@ -15,7 +15,7 @@ from cards.layout.parts import (
     HAIR,
     age_mark,
     day_and_week,
-    day_of_meals,
+    day_within,
     mark_with_words,
 )
 from cards.layout.setting import Block, Setter, fan_of_icons, moved, width
@@ -96,9 +96,7 @@ def _meals(column: PortionColumn, setter: Setter, room: float) -> Block:
     height = setter.between(5.5, 4.6) * MM
     if column.seldom:
         return day_and_week(column, setter, room, height)
-    day = day_of_meals(column, setter, height)
-    if width(day) > room:
-        day = day_of_meals(column, setter, height, folded=True)
+    day = day_within(column, setter, height, room)
     often = setter.stack(column.meals, setter.sizes.body, room, "body")
     return over(day, often)
 
@@ -111,7 +109,7 @@ def _amount(column: PortionColumn, setter: Setter, room: float) -> Block:
         return over(fan_of_icons(pictures, 0.6 * MM, room), words)
     at = column.amount[0].at
     number = setter.line(column.start, setter.message[0], "und", "message", at, bold=True)
-    arrow = setter.icon(THEN, 3.2 * MM)
+    arrow = setter.icon(THEN, 4.4 * MM)
     spoons = fan_of_icons([setter.measure(i) for i in column.start_icons], 0.5 * MM, room * 0.5)
     x = width(spoons) + 0.8 * MM
     then = x + width(arrow) + 0.8 * MM

@@ -10,7 +10,6 @@ from cards.card.model import (
     NeedList,
     NeedRow,
     NeedSection,
-    Said,
     StepList,
     StepRow,
     StepSection,
@@ -18,7 +17,7 @@ from cards.card.model import (
 )
 from cards.layout.blocks_back import slot_of_marks
 from cards.layout.pages import MM, Item, Tag
-from cards.layout.parts import COLUMN_GAP, GAP, prep_marks
+from cards.layout.parts import COLUMN_GAP, GAP, prep_marks, words_after_parts
 from cards.layout.setting import Block, Setter, fan_of_icons, moved, row_of_icons, width
 
 UNDER = 0.5 * MM
@@ -131,7 +130,7 @@ def _step(row: StepRow, setter: Setter, room: float, extra: float) -> tuple[Bloc
         *moved(icon.items, left, height - icon.height, Tag("LBody")),
         *moved(marks.items, left + width(icon) + GAP, height - marks.height, Tag("LBody")),
     )
-    return Block(items, height), setter.stack(row.said, setter.sizes.body, room, "body")
+    return Block(items, height), words_after_parts(row, setter, room)
 
 
 def _marks(marks: Sequence[IconUse], setter: Setter) -> Block:
@@ -170,7 +169,7 @@ def _grid(
     gap = setter.row_gap(extra * 0.3)
     cell = (room - COLUMN_GAP * (columns - 1)) / columns
     entries = [
-        (part, index, section.heading if not index else (), row)
+        (part, index, section if not index else None, row)
         for part, section in enumerate(sections)
         for index, row in enumerate(section.rows)
     ]
@@ -179,7 +178,7 @@ def _grid(
     for start in range(0, len(entries), columns):
         line = entries[start : start + columns]
         cells = [make(row, setter, cell, extra * 0.7) for *_, row in line]
-        titles = [_title(heading, setter, cell) for _, _, heading, _ in line]
+        titles = [_title(section, setter, cell) for _, _, section, _ in line]
         top = max(t.height for t in titles)
         picture = max(upper.height for upper, _ in cells)
         placed = zip(line, titles, cells, strict=True)
@@ -195,12 +194,17 @@ def _grid(
     return Block(tuple(items), y - gap, rows=-(-len(entries) // columns))
 
 
-def _title(heading: Said, setter: Setter, room: float) -> Block:
-    """A part's name over its first cell, as large as there is room for."""
-    if not heading:
+def _title(section: NeedSection | StepSection | None, setter: Setter, room: float) -> Block:
+    """A part's dots and name over its first cell, as large as there is room for."""
+    if section is None or not section.heading:
         return Block((), 0.0)
-    bold = tuple(Text(t.language, f"*{t.text}*", t.at) for t in heading)
+    bold = tuple(Text(t.language, f"*{t.text}*", t.at) for t in section.heading)
     message, body = setter.message, setter.sizes.body
     sizes = setter.between(message[0], body[0]), setter.between(message[1], body[1])
+    dots = setter.icon(section.mark, sizes[0] * 1.1) if section.mark else Block((), 0.0)
+    left = width(dots) + (1 * MM if section.mark else 0)
     line = setter.in_line(bold, sizes, GAP, "part")
-    return line if width(line) <= room else setter.stack(bold, sizes, room, "part")
+    if left + width(line) > room:
+        line = setter.stack(bold, sizes, room - left, "part")
+    height = max(dots.height, line.height)
+    return Block((*dots.items, *moved(line.items, left, 0)), height)
