@@ -149,7 +149,7 @@ def pressure_cook(pen: Pen) -> None:
 @icon("steam-out")
 def steam_out(pen: Pen) -> None:
     """The cooker off the fire, shut, its steam going; an arrow; then, without steam, the lid up."""
-    cooker(TurnedPen(pen, -0.6, -8.4, 0, 0.56, 0.8))
+    cooker(TurnedPen(pen, 1.4, -8.4, 0, 0.54, 0.8))
     for x in (5, 14.4):
         marks.steam(pen, (x,), 30, 16)
     smooth(pen, [(23, 36), (29, 39), (35, 36)], closed=False)

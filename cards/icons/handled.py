@@ -89,7 +89,7 @@ def peel(pen: Pen, of: str = "") -> None:
     smooth(pen, [(25, 24.6), (24, 18), (17, 15.4), (10, 15)], closed=False)
     pen.paint(Ink.LINE)
     limb(pen, [(24, 25.4), (13, 27), (7, 32.6), (8.4, 40.4), (16, 42.4), (20, 37), (15, 33)], 4, 1)
-    knife(pen, 25, 27.4, 22, 0.62)
+    knife(pen, 24.4, 28, 22, 0.54)
 
 
 @icon("mash")

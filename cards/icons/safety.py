@@ -24,15 +24,15 @@ from cards.icons.vessels import arrow_head, bowl, fire, pot
 @icon("cook-through")
 def cook_through(pen: Pen) -> None:
     """Meat in a pot over the fire, and beside it the same cut open, ticked: done to its middle."""
-    small = TurnedPen(pen, -1.6, 0, 0, 0.62, 0.8)
+    small = TurnedPen(pen, -0.6, 0.6, 0, 0.62, 0.8)
     fire(small)
     pot(small, rim=34, level=29)
     drumstick(TurnedPen(pen, 13.6, 20, 0, 0.4, 0.4))
     steam(pen, (9, 18), 30, 12)
     for ink in (Ink.FOOD, Ink.LINE):
-        smooth(pen, [(29, 10), (30, 3.6), (38, 2.4), (45, 4), (46, 11), (42, 17), (33, 17)])
+        smooth(pen, [(28.4, 10), (29.4, 3.8), (37, 2.6), (43.6, 4), (45, 11), (41, 17), (32, 17)])
         pen.paint(ink)
-    shapes.polyline(pen, [(32.4, 9.6), (36, 6.2), (42.6, 13.4)])
+    shapes.polyline(pen, [(31.6, 9.6), (35.2, 6.2), (41.6, 13.4)])
     pen.paint(Ink.GAP, 3.2)
     smooth(pen, [(29, 37), (36, 36), (38, 29)], closed=False)
     pen.paint(Ink.LINE, 3.4)
@@ -74,17 +74,16 @@ def allergy(pen: Pen) -> None:
     pen.paint(Ink.LINE, 3.2)
     smooth(pen, [(27, 40), (28.6, 44.6), (33.4, 44)], closed=False)
     pen.paint(Ink.LINE, 2.4)
-    for x in (23, 35):
+    for x in (23.0, 35.0):
         dot(pen, x, 26.4, 2)
     smooth(pen, [(22, 13), (25.4, 16), (29, 14), (32.6, 16), (36, 13)], closed=False)
     pen.paint(Ink.LINE, 2.6)
-    for x, y in ((17.6, 21), (21, 33), (29, 34), (37, 33), (40.6, 21), (29, 21), (23.4, 19.6),
+    for x, y in ((17.6, 21.0), (21, 33), (29, 34), (37, 33), (40.6, 21), (29, 21), (23.4, 19.6),
                  (35, 20)):
         dot(pen, x, y, 1.9, Ink.FOOD)
     egg = TurnedPen(pen, 1.6, 1.4, 0, 0.42)
-    for ink in (Ink.GAP, Ink.FOOD):
-        smooth(egg, EGG)
-        egg.paint(ink, 8)
+    smooth(egg, EGG)
+    egg.paint(Ink.GAP, 8)
     piece(egg, EGG, 1)
 
 

@@ -147,7 +147,8 @@ def part_heading(
 
 def words_after_parts(row: StepRow, setter: Setter, room: float) -> Block:
     """A step's words, before them the dots of each part that it takes."""
-    dots = row_of_icons([setter.icon(icon, setter.between(*PART) * 0.8) for icon in row.parts], 0.6 * MM)
+    height = setter.between(*PART) * 0.8
+    dots = row_of_icons([setter.icon(icon, height) for icon in row.parts], 0.6 * MM)
     left = width(dots) + (1.5 * MM if row.parts else 0)
     words = setter.stack(row.said, setter.sizes.body, room - left, "body")
     # on the first line, as a word would stand

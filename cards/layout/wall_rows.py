@@ -23,6 +23,9 @@ from cards.layout.setting import Block, Setter, fan_of_icons, moved, row_of_icon
 UNDER = 0.5 * MM
 """Between a picture and the words under it."""
 
+SHRINK = 0.92
+"""How much smaller than the layout asks pictures and marks of a step may get at the tightest."""
+
 PREP_WALL = 5.6 * MM
 """Height of the mark of what was done to a food before; a wall's layout magnifies it."""
 
@@ -122,7 +125,7 @@ def _step(row: StepRow, setter: Setter, room: float, extra: float) -> tuple[Bloc
     marks = _marks(row.marks, setter)
     left = width(number) + 1 * MM
     free = room - left - width(marks) - (GAP if row.marks else 0)
-    wished = setter.between(least * PICTURE_GROWS, least) + extra
+    wished = setter.between(least * PICTURE_GROWS, least * SHRINK) + extra
     icon = setter.icon(row.icon, min(max(free, least * 0.7), wished))
     height = max(icon.height, marks.height)
     items = (
@@ -135,7 +138,7 @@ def _step(row: StepRow, setter: Setter, room: float, extra: float) -> tuple[Bloc
 
 def _marks(marks: Sequence[IconUse], setter: Setter) -> Block:
     """Lid over flame, half as high each where there are both; then the time, always last."""
-    height = setter.layout.icons.mark_mm * MM
+    height = setter.layout.icons.mark_mm * MM * setter.between(1, SHRINK)
     fire = [i for i in marks if i.name == "cover" or i.name.startswith("flame")]
     time = [i for i in marks if i not in fire]
     blocks: list[Block] = []
