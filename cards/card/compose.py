@@ -252,7 +252,7 @@ class _Writer:
                     "use a larger measure: cups for many spoons, handfuls for many leaves",
                 )
             )
-        return NeedRow(icons, number, said, prep_icons(given.preps, self.languages[0].prep))
+        return NeedRow(icons, number, said, prep_icons(given.preps, alt))
 
     def steps(self) -> StepList:
         sections: list[StepSection] = []

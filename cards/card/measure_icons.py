@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from functools import cache
 
@@ -83,13 +83,14 @@ def picture_of(food: Food) -> str:
     return food.picture or _pictures("whole").get(food.id, "")
 
 
-def prep_icons(preps: Sequence[str], alt: Callable[[str], str]) -> tuple[IconUse, ...]:
-    """Marks of what was done to a food before, each drawing once, their words from ``alt``.
+def prep_icons(preps: Sequence[str], alt: str) -> tuple[IconUse, ...]:
+    """Marks of what was done to a food before, each drawing once.
 
-    The food stands beside them, so it is not drawn in them again.
+    The food stands beside them, so it is not drawn in them again; ``alt`` is that of its
+    measures, since both are read as one.
     """
-    names = {load.mapping("pictures.yaml")["preps"][prep]: prep for prep in reversed(preps)}
-    return tuple(IconUse(name, alt=alt(names[name])) for name in reversed(names))
+    marks = load.mapping("pictures.yaml")["preps"]
+    return tuple(IconUse(name, alt=alt) for name in dict.fromkeys(marks[p] for p in preps))
 
 
 def held_as(food: Food, preps: Sequence[str]) -> str:

@@ -259,11 +259,9 @@ def meal(pen: Pen, fill: float = 1.0, other: float = 0.0) -> None:
     ``other`` leaves the food white: a meal of some other dish.
     """
     if fill > 0:
-        dish(pen, 13, 1.6, 22, 5.5 * min(fill, 1.0))
+        dish(pen, 13, 1.6, 22, 0 if other else 5.5 * min(fill, 1.0))
         if other:
-            mound(pen, 13, 12.9, 17, 4.6)
-            pen.paint(Ink.PAPER)
-            mound(pen, 13, 13.4, 18, 4.6)
+            mound(pen, 13, 14, 17.4, 4.4)
             pen.paint(Ink.LINE, FINE)
         return
     rim = 11.72 - STROKE / 2

@@ -192,16 +192,16 @@ def _made(pen: Pen, half: float) -> None:
     """A heap over a vessel whose body is left white for a number, ``half`` as wide at its rim."""
     mound(pen, 21, 35.4, half * 2 - 4, 10)
     pen.paint(Ink.FOOD)
-    shapes.bar(pen, 21 - half, 33, 21 + half, 33, 3.4)
+    shapes.bar(pen, 21 - half, 32.8, 21 + half, 32.8, 3.2)
 
 
 @icon("makes-cups")
 def makes_cups(pen: Pen) -> None:
     """A heaped cup, white inside: the number of cups stands on it."""
     shapes.arc(pen, 39, 19, 6.4, -84, 84)
-    pen.paint(Ink.LINE, 3.4)
-    _vessel(pen, 23, 2, 28, 34, 31)
-    pen.paint(Ink.LINE, 3.4)
+    pen.paint(Ink.LINE, 3.2)
+    _vessel(pen, 22.8, 2.2, 28, 34, 30.6)
+    pen.paint(Ink.LINE, 3.2)
     _made(TurnedPen(pen, 2, 0), 17)
 
 
@@ -212,6 +212,6 @@ def makes(pen: Pen) -> None:
     pen.curve(3, 15, 12, 3.4, 24, 3.4)
     pen.curve(36, 3.4, 45, 15, 45, 33)
     pen.close()
-    pen.paint(Ink.LINE, 3.4)
+    pen.paint(Ink.LINE, 3.2)
     _made(TurnedPen(pen, 3, 0), 21)
     shapes.bar(pen, 17, 2.6, 31, 2.6, 3.4)

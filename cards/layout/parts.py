@@ -100,8 +100,9 @@ def day_and_week(column: PortionColumn, setter: Setter, room: float, height: flo
     """The day's meals, and under them with its words that this dish is not for every day."""
     day = day_within(column, setter, height, room)
     icon = setter.icon(column.seldom[0], height * 2)
-    week = mark_with_words(Marked(column.seldom[0], column.meals), setter, room, icon.height)
-    if room - width(icon) - GAP < WORDS_LEAST:
+    if room - width(icon) - GAP > WORDS_LEAST:
+        week = mark_with_words(Marked(column.seldom[0], column.meals), setter, room, icon.height)
+    else:
         words = setter.stack(column.meals, setter.sizes.body, room, "body")
         below = moved(words.items, 0, icon.height)
         week = Block((*icon.items, *below), icon.height + words.height)

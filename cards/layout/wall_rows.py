@@ -23,8 +23,8 @@ from cards.layout.setting import Block, Setter, fan_of_icons, moved, row_of_icon
 UNDER = 0.5 * MM
 """Between a picture and the words under it."""
 
-SHRINK = 0.92
-"""How much smaller than the layout asks pictures and marks of a step may get at the tightest."""
+STACKED = 0.76
+"""Share of a mark's height at which whistles in two rows are as high as a clock."""
 
 PREP_WALL = 5.6 * MM
 """Height of the mark of what was done to a food before; a wall's layout magnifies it."""
@@ -59,9 +59,8 @@ def _need(row: NeedRow, setter: Setter, room: float, _extra: float) -> tuple[Blo
         *moved(count.items, width(fan) + 1 * MM, height - count.height),
     )
     prep = prep_marks(row, setter, PREP_WALL)
-    room -= width(prep)
-    items: list[Item] = [*moved(prep.items, 0, 0.5 * MM)]
-    y = 0.0
+    items: list[Item] = []
+    y = foot = left = 0.0
     for index, text in enumerate(row.said):
         own = min(index, 1)
         before, name, after = _parted(text.text)
@@ -73,10 +72,14 @@ def _need(row: NeedRow, setter: Setter, room: float, _extra: float) -> tuple[Blo
         ):
             if piece:
                 said = (Text(text.language, piece, text.at),)
-                put = setter.stack(said, (points, points), room, role)
-                items += moved(put.items, width(prep), y)
+                put = setter.stack(said, (points, points), room - left, role)
+                items += moved(put.items, left, y)
                 y += put.height
-    return Block(picture, height), Block(tuple(items), max(y, prep.height + 0.5 * MM))
+            if row.preps and not left:
+                # the name takes the whole width; the mark stands beside what is told of it
+                left, foot = width(prep), y + 0.5 * MM + prep.height
+                items += moved(prep.items, 0, y + 0.5 * MM)
+    return Block(picture, height), Block(tuple(items), max(y, foot))
 
 
 def _counted(row: NeedRow, unit: str, setter: Setter, room: float) -> Block:
@@ -125,7 +128,7 @@ def _step(row: StepRow, setter: Setter, room: float, extra: float) -> tuple[Bloc
     marks = _marks(row.marks, setter)
     left = width(number) + 1 * MM
     free = room - left - width(marks) - (GAP if row.marks else 0)
-    wished = setter.between(least * PICTURE_GROWS, least * SHRINK) + extra
+    wished = setter.between(least * PICTURE_GROWS, least) + extra
     icon = setter.icon(row.icon, min(max(free, least * 0.7), wished))
     height = max(icon.height, marks.height)
     items = (
@@ -138,7 +141,7 @@ def _step(row: StepRow, setter: Setter, room: float, extra: float) -> tuple[Bloc
 
 def _marks(marks: Sequence[IconUse], setter: Setter) -> Block:
     """Lid over flame, half as high each where there are both; then the time, always last."""
-    height = setter.layout.icons.mark_mm * MM * setter.between(1, SHRINK)
+    height = setter.layout.icons.mark_mm * MM
     fire = [i for i in marks if i.name == "cover" or i.name.startswith("flame")]
     time = [i for i in marks if i not in fire]
     blocks: list[Block] = []
@@ -149,7 +152,8 @@ def _marks(marks: Sequence[IconUse], setter: Setter) -> Block:
     elif fire:
         blocks.append(setter.icon(fire[0], height * 0.8))
     if time:
-        blocks.append(slot_of_marks(tuple(time), height, setter.book))
+        stacked = sum(icon.name == "whistle" for icon in time) > 2
+        blocks.append(slot_of_marks(tuple(time), height * (STACKED if stacked else 1), setter.book))
     return row_of_icons(blocks, GAP) if blocks else Block((), 0.0)
 
 
