@@ -58,8 +58,8 @@ class _Mark:
     height: float
     across: float
     down: float
-    draw: Callable[[Pen, int], None]
-    """Draws it about the origin; the number turns one against the next."""
+    draw: Callable[[Pen, int, float], None]
+    """Draws it about the origin; the number turns one against the next, at a scale."""
     light: bool = False
     """True for what is white itself, with dark marks."""
 
@@ -71,29 +71,33 @@ def _strew(pen: Pen, part: Filled, mark: _Mark) -> None:
         if places:
             break
     for number, (x, y) in enumerate(places):
-        mark.draw(TurnedPen(pen, x, y, 0, scale), number)
+        mark.draw(TurnedPen(pen, x, y, 0, scale), number, scale)
 
 
-_SCALES = (1.0, 0.85, 0.7, 0.6, 0.5, 0.4)
+_SCALES = (1.0, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4)
 
 
 def _places(part: Filled, mark: _Mark, scale: float) -> list[tuple[float, float]]:
-    """Middles of the marks of a scale that lie wholly inside the filled part."""
+    """Middles of the marks of a scale that lie wholly inside; near the surface if not half way."""
     room = part.top - part.bottom - 2 * _EDGE
     high, down, across = mark.height * scale / 2, mark.down * scale, mark.across * scale
     rows = int((room - 2 * high) // down) + 1
-    found: list[tuple[float, float]] = []
-    for row in range(rows):
-        y = (part.top + part.bottom) / 2 + (row - (rows - 1) / 2) * down
-        free = min(part.half(y - high), part.half(y + high)) - _EDGE
-        along = int((2 * free - mark.width * scale) // across) + 1
-        found += [(part.cx + (n - (along - 1) / 2) * across, y) for n in range(along)]
-    return found
+    reach = (rows - 1) / 2 * down
+    for middle in ((part.top + part.bottom) / 2, part.top - _EDGE - high - reach):
+        found: list[tuple[float, float]] = []
+        for row in range(rows):
+            y = middle + row * down - reach
+            free = min(part.half(y - high), part.half(y + high)) - _EDGE
+            along = int((2 * free - mark.width * scale) // across) + 1
+            found += [(part.cx + (n - (along - 1) / 2) * across, y) for n in range(along)]
+        if found:
+            return found
+    return []
 
 
 def _waves(pen: Pen, part: Filled) -> None:
     """White waves across, from wall to wall."""
-    step = 6.6
+    step = 6.0
     rows = max(1, int((part.top - part.bottom - 2.4) // step))
     for row in range(rows):
         y = part.top - 4.6 - row * step if rows > 1 else (part.top + part.bottom) / 2
@@ -106,44 +110,45 @@ def _waves(pen: Pen, part: Filled) -> None:
         for n in range(count):
             x = part.cx - free + n * width
             pen.curve(x + width / 3, y + swing, x + width * 2 / 3, y - swing, x + width, y)
-        pen.paint(Ink.GAP, 2)
+        pen.paint(Ink.GAP, 2.3)
 
 
-def _seed(pen: Pen, number: int) -> None:
+def _seed(pen: Pen, number: int, _scale: float) -> None:
     shapes.ellipse(TurnedPen(pen, 0, 0, 28 if number % 2 else -28), 0, 0, 3.5, 1.6)
     pen.paint(Ink.PAPER)
 
 
-def _round_seed(pen: Pen, _number: int) -> None:
+def _round_seed(pen: Pen, _number: int, _scale: float) -> None:
     dot(pen, 0, 0, 2.5, Ink.PAPER)
 
 
-def _speck(pen: Pen, number: int) -> None:
+def _speck(pen: Pen, number: int, _scale: float) -> None:
     # strewn, or a spoon of powder would look like a spoon with holes
     dot(pen, (0.0, 1.0, -0.9, 0.5)[number % 4], (0.7, -0.8, 0.2)[number % 3],
         (1.2, 1.7, 1.3)[number % 3], Ink.FOOD)
 
 
-def _milk_drop(pen: Pen, _number: int) -> None:
+def _milk_drop(pen: Pen, _number: int, _scale: float) -> None:
     shapes.drop(pen, 0, -5.4, 11)
     pen.paint(Ink.FOOD)
 
 
-def _oil_drop(pen: Pen, _number: int) -> None:
+def _oil_drop(pen: Pen, _number: int, scale: float) -> None:
     shapes.drop(pen, 0, -8, 16)
     pen.paint(Ink.PAPER)
-    shapes.drop(pen, 0.6, -5.4, 7.4)
-    pen.paint(Ink.FOOD)
+    if scale > 0.65:  # in a small one the shine would close up on a copy
+        shapes.drop(pen, 1, -5.2, 5.6)
+        pen.paint(Ink.FOOD)
 
 
-def _leaf(pen: Pen, number: int) -> None:
+def _leaf(pen: Pen, number: int, _scale: float) -> None:
     turned = TurnedPen(pen, 0, 0, 40 if number % 2 else 130)
     shapes.leaf(turned, -5.8, 0, 5.8, 0, 0.34)
     pen.paint(Ink.PAPER)
     shapes.bar(turned, -6, 0, 2.4, 0, 1.7)
 
 
-def _cube(pen: Pen, number: int) -> None:
+def _cube(pen: Pen, number: int, _scale: float) -> None:
     shapes.rounded(TurnedPen(pen, 0, 0, 14 if number % 2 else -12), -2.9, -2.9, 5.8, 5.8, 1.2)
     pen.paint(Ink.FOOD)
 

@@ -22,6 +22,7 @@ from cards.layout.parts import (
     beside_or_below,
     day_and_week,
     day_of_meals,
+    day_within,
     mark_with_words,
     part_heading,
     prep_marks,
@@ -227,7 +228,7 @@ def _meals(column: PortionColumn, setter: Setter, room: float) -> Block:
     height = setter.between(5, 4.5) * MM
     if column.seldom:
         return day_and_week(column, setter, room, height)
-    day = day_of_meals(column, setter, height)
+    day = day_within(column, setter, height, room)
     words = beside_or_below(column.meals, setter, room, 3 * MM)
     y = day.height + 0.5 * MM
     ways = [Block((*day.items, *moved(words.items, 0, y)), y + words.height)]
