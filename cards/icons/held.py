@@ -74,7 +74,7 @@ def _strew(pen: Pen, part: Filled, mark: _Mark) -> None:
         mark.draw(TurnedPen(pen, x, y, 0, scale), number, scale)
 
 
-_SCALES = (1.0, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4)
+_SCALES = (1.0, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.36)
 
 
 def _places(part: Filled, mark: _Mark, scale: float) -> list[tuple[float, float]]:
