@@ -10,6 +10,7 @@ from cards.icons import (  # noqa: F401  imported for what they register
     daytime,
     forbidden,
     fruit,
+    garden,
     groups,
     handled,
     keeping,

@@ -190,9 +190,9 @@ def whole(pen: Pen, fill: float = 1.0) -> None:
 
 def _made(pen: Pen, half: float) -> None:
     """A heap over a vessel whose body is left white for a number, ``half`` as wide at its rim."""
-    mound(pen, 21, 35.4, half * 2 - 4, 10)
+    mound(pen, 21, 38.6, half * 2 - 4, 8.4)
     pen.paint(Ink.FOOD)
-    shapes.bar(pen, 21 - half, 32.8, 21 + half, 32.8, 3.2)
+    shapes.bar(pen, 21 - half, 36, 21 + half, 36, 3.2)
 
 
 @icon("makes-cups")
@@ -200,7 +200,7 @@ def makes_cups(pen: Pen) -> None:
     """A heaped cup, white inside: the number of cups stands on it."""
     shapes.arc(pen, 39, 19, 6.4, -84, 84)
     pen.paint(Ink.LINE, 3.2)
-    _vessel(pen, 22.8, 2.2, 28, 34, 30.6)
+    _vessel(pen, 22.8, 2.2, 28, 34, 33.8)
     pen.paint(Ink.LINE, 3.2)
     _made(TurnedPen(pen, 2, 0), 17)
 
@@ -208,9 +208,9 @@ def makes_cups(pen: Pen) -> None:
 @icon("makes")
 def makes(pen: Pen) -> None:
     """A heaped bowl, white inside: how much of it there is stands on it."""
-    pen.move(3, 33)
-    pen.curve(3, 15, 12, 3.4, 24, 3.4)
-    pen.curve(36, 3.4, 45, 15, 45, 33)
+    pen.move(3, 36)
+    pen.curve(3, 17, 12, 3.4, 24, 3.4)
+    pen.curve(36, 3.4, 45, 17, 45, 36)
     pen.close()
     pen.paint(Ink.LINE, 3.2)
     _made(TurnedPen(pen, 3, 0), 21)
