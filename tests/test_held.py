@@ -17,10 +17,11 @@ from reportlab.pdfgen.canvas import Canvas
 from cards.batch.stages import Run
 from cards.card.measure_icons import held_as, prep_icons
 from cards.data import load
-from cards.foods.table import FORMS, GROUPS, shipped_table
+from cards.foods.table import FORMS, GROUPS, Food, shipped_table
 from cards.icons import catalogue
 from cards.icons.held import HELD
 from cards.icons.pen import Ink
+from cards.layout.pages import IconItem
 from cards.pdf.ink import CodePen, shown
 from cards.source.vocabulary import PREPS
 from tests.copier import WORN, copied, raster
@@ -31,7 +32,7 @@ VESSELS = ("cup", "bowl", "glass", "ladle", "tablespoon", "teaspoon")
 MARGIN_MM = 2.0
 
 
-def food(name: str):  # type: ignore[no-untyped-def]
+def food(name: str) -> Food:
     found = shipped_table().find(name)
     assert found is not None, name
     return found
@@ -260,3 +261,29 @@ def test_parts_bear_dots_and_a_step_those_it_takes(demos: dict[str, Run]) -> Non
     plain = demos["egg-spinach-potato"].card
     assert plain is not None
     assert [section.mark for section in plain.needs.sections] == [None]
+
+
+def test_the_meals_of_a_day_stand_between_sun_and_moon(demos: dict[str, Run]) -> None:
+    for name, run in demos.items():
+        assert run.pages is not None
+        assert run.card is not None
+        day = [
+            item
+            for page in run.pages.pages
+            for item in page.items
+            if isinstance(item, IconItem)
+            and item.icon.name in ("sun", "meal", "moon")
+            # the sun and moon of a step are larger
+            and item.height < 6 * mm
+        ]
+        suns = [n for n, item in enumerate(day) if item.icon.name == "sun"]
+        columns = run.card.portions.columns
+        assert len(suns) == len(columns), name
+        for start, end, column in zip(suns, [*suns[1:], len(day)], columns, strict=True):
+            own = day[start:end]
+            assert [i.icon.name for i in own][-1] == "moon"
+            assert len(own) == len(column.meal_icons) + 2
+            lines = sorted({round(item.box[3]) for item in own})
+            for line in lines:
+                across = [item.x for item in own if round(item.box[3]) == line]
+                assert across == sorted(across)

@@ -198,11 +198,11 @@ def _made(pen: Pen, half: float) -> None:
 @icon("makes-cups")
 def makes_cups(pen: Pen) -> None:
     """A heaped cup, white inside: the number of cups stands on it."""
-    shapes.arc(pen, 39, 19, 6.4, -84, 84)
+    shapes.arc(pen, 40, 19, 5.6, -84, 84)
     pen.paint(Ink.LINE, 3.2)
-    _vessel(pen, 22.8, 2.2, 28, 34, 33.8)
+    _vessel(pen, 21, 2.2, 32, 37, 33.8)
     pen.paint(Ink.LINE, 3.2)
-    _made(TurnedPen(pen, 2, 0), 17)
+    _made(pen, 18.5)
 
 
 @icon("makes")
