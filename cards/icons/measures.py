@@ -195,14 +195,14 @@ def _made(pen: Pen, half: float) -> None:
     shapes.bar(pen, 21 - half, 36, 21 + half, 36, 3.2)
 
 
-@icon("makes-cups")
+@icon("makes-cups", width=54)
 def makes_cups(pen: Pen) -> None:
     """A heaped cup, white inside: the number of cups stands on it."""
-    shapes.arc(pen, 40, 19, 5.6, -84, 84)
+    shapes.arc(pen, 46, 19, 5.6, -84, 84)
     pen.paint(Ink.LINE, 3.2)
-    _vessel(pen, 21, 2.2, 32, 37, 33.8)
+    _vessel(pen, 27, 2.2, 32, 37, 33.8)
     pen.paint(Ink.LINE, 3.2)
-    _made(pen, 18.5)
+    _made(TurnedPen(pen, 6, 0), 18.5)
 
 
 @icon("makes")
