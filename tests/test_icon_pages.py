@@ -216,6 +216,7 @@ def test_the_lesson_builds_up_in_order(made: dict[str, Pages]) -> None:
         "flame-medium",
         "flame-high",
         "clock",
+        "hours",
         "whistle",
     ]
     spoons = [i for i in icons(made["lesson"], "front") if i.icon.name == "tablespoon"]

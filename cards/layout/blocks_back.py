@@ -8,7 +8,14 @@ from functools import lru_cache
 from cards.card.model import Foot, Heading, IconUse, SafetyBox, StepList, Text
 from cards.diagnostics.diagnostic import Place
 from cards.layout.pages import MM, Item, PanelItem, QrItem, RuleItem, Tag
-from cards.layout.parts import GAP, HAIR, beside_or_below, mark_with_words, part_heading
+from cards.layout.parts import (
+    GAP,
+    HAIR,
+    beside_or_below,
+    mark_with_words,
+    part_heading,
+    words_after_parts,
+)
 from cards.layout.qr import qr_modules
 from cards.layout.setting import Block, Setter, icon_block, moved, row_of_icons, width
 from cards.text.faces import FontBook
@@ -52,7 +59,7 @@ def steps(block: StepList, setter: Setter, room: float, extra: float) -> Block:
     for part, section in enumerate(block.sections):
         if section.heading:
             y += gap if y else 0.0
-            title = part_heading(section.heading, setter, setter.sizes.body)
+            title = part_heading(section.heading, section.mark, setter, setter.sizes.body, room)
             items += moved(title.items, 0, y, Tag("H2", part))
             y += title.height + gap / 2
         for index in range(len(section.rows)):
@@ -65,7 +72,7 @@ def steps(block: StepList, setter: Setter, room: float, extra: float) -> Block:
                 row.number, setter.sizes.numeral, "und", "numeral", row.said[0].at, bold=True
             )
             icon = setter.icon(row.icon, icon_height)
-            said = setter.stack(row.said, setter.sizes.body, words_room, "body")
+            said = words_after_parts(row, setter, words_room)
             height = max(icon.height, said.height, mark.height)
             for placed, x, tag in (
                 (number, 0.0, label),
