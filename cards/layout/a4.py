@@ -9,6 +9,7 @@ from cards.card.model import CardMeta, Said, Text
 from cards.diagnostics.diagnostic import Place, Result, error
 from cards.layout.checks import check_boxes
 from cards.layout.layoutfile import IconSizes, Layout, Space
+from cards.layout.mirror import as_read
 from cards.layout.pages import MM, Item, Page, Pages, RuleItem
 from cards.layout.parts import HAIR
 from cards.layout.setting import Block, Setter, Try, moved, width
@@ -154,4 +155,4 @@ def bound(
             *moved(right.items, ROOM - width(right), base),
         )
         pages.append(Page(name, moved((*items, *foot), MARGIN, MARGIN)))
-    return Pages(WIDTH, HEIGHT, MARGIN, meta, tuple(pages))
+    return as_read(Pages(WIDTH, HEIGHT, MARGIN, meta, tuple(pages)))

@@ -34,8 +34,11 @@ def item_code(item: Item, height: float, shared: Shared) -> str:
     if isinstance(item, TextItem):
         return _text(item, height, shared)
     if isinstance(item, IconItem):
-        scale = item.height / catalogue.find(item.icon.name).height
+        drawing = catalogue.find(item.icon.name)
+        scale = item.height / drawing.height
         code = shared.icon(item.icon.name, item.icon.params)
+        if item.turned:
+            code = f"-1 0 0 1 {num(drawing.width)} 0 cm\n{code}"
         return shown(code, item.x, height - item.y - item.height, scale)
     if isinstance(item, RuleItem):
         ends = (item.x1, height - item.y1, item.x2, height - item.y2)

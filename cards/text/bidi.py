@@ -12,8 +12,8 @@ from bidi import algorithm
 _LEFTWARD = re.compile(r"[\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufeff\U00010800-\U00010fff]")
 """Blocks of the scripts written from right to left."""
 
-_NUMBER = re.compile(r"[\d¼-¾⅐-⅞]+(?:(?: (?=\d+/\d)|[–/.,])[\d¼-¾⅐-⅞]+)*")
-"""A number as it is printed: 12, 1½, 2–3, 1 1/3, 0.5."""
+_NUMBER = re.compile(r"[\d¼-¾⅐-⅞]+(?:(?: (?=\d+/\d)|[–/.,-])[\d¼-¾⅐-⅞]+)*")
+"""A number as it is printed: 12, 1½, 2–3, 1 1/3, 0.5, 2026-11-25."""
 
 
 @lru_cache(maxsize=200)
