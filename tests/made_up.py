@@ -90,7 +90,7 @@ def folder(root: Path, script: str, languages: tuple[str, ...], code: str) -> Pa
     (root / "templates/words" / f"{code}.yaml").write_text(words(code, script), encoding="utf-8")
     (root / "recipes").mkdir(exist_ok=True)
     programme = yaml.safe_load((ROOT / "recipes/programme.yaml").read_text("utf-8"))
-    programme["programme"] = "1"
+    programme["programme"] = 1
     programme["languages"] = list(languages)
     for key in ("name", "place"):
         programme[key] = {"en": programme[key]["en"], code: changed(programme[key]["en"], script)}

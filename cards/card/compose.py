@@ -7,6 +7,7 @@ from fractions import Fraction
 from urllib.parse import quote
 
 from cards.card import sentences
+from cards.card.digits import in_digits
 from cards.card.measure_icons import TooMany, measure_icons
 from cards.card.model import (
     Card,
@@ -57,7 +58,7 @@ def compose(
     needs = writer.needs()
     steps = writer.steps()
     lead = writer.lead(lead_time(recipe))
-    card = Card(
+    words = Card(
         meta=card_meta(recipe, programme),
         heading=writer.heading(),
         lead=lead,
@@ -69,6 +70,7 @@ def compose(
         safety=writer.safety(findings),
         foot=writer.foot(programme),
     )
+    card = in_digits(words, languages)
     if not programme.link:
         writer.faults.append(
             note(
