@@ -31,12 +31,12 @@ SIGNS = {
     "Beng": ("ােিোু", "্"),
     "Taml": ("ாெிொு", "்"),
     "Telu": ("ాెిొు", "్"),
-    "Arab": ("ایيوُ", ""),
+    "Arab": ("ایيوو", ""),
 }
 """Vowels after a consonant, and what joins two consonants."""
 
 
-LONGEST = {"Deva": 5, "Beng": 5, "Taml": 3, "Telu": 4, "Arab": 9}
+LONGEST = {"Deva": 5, "Beng": 5, "Taml": 3, "Telu": 4, "Arab": 6}
 """Letters of a word that are kept: other scripts write an English letter wider."""
 
 

@@ -64,11 +64,15 @@ def _text(item: TextItem, height: float, shared: Shared) -> str:
     if item.line.mixed:
         return _mixed_text(item, height, shared)
     code = [f"BT {num(item.x)} {num(height - item.y)} Td"]
-    for face, _, clusters in item.line.runs:
+    runs = item.line.runs
+    for number, (face, _, clusters) in enumerate(runs, 1):
         name, codes = shared.face(face)
         shown_as = "".join([codes[cluster] for cluster in clusters])
+        if number == len(runs):
+            # in the same string: by a wide last cluster pdfium would take two lines for one
+            shown_as += codes[blank_clusters(face)[0]]
         code.append(f"/{name} {num(item.size)} Tf <{shown_as}> Tj")
-    code.append(f"<{codes[blank_clusters(face)[0]]}> Tj ET")
+    code.append("ET")
     return " ".join(code)
 
 

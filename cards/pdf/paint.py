@@ -16,7 +16,6 @@ from cards.pdf.outline import Entry, entries, outline
 from cards.pdf.shared import Shared
 from cards.pdf.structure import Structure, structure_of
 from cards.pdf.tags import tag, tree
-from cards.text.bidi import reads_leftward
 
 NO_SOURCES: Mapping[str, str] = MappingProxyType({})
 
@@ -111,13 +110,6 @@ class _File:
         self._parents += tagged.parents
         return tagged.root
 
-    def _preferences(self, meta: CardMeta) -> Entries:
-        found: Entries = {"DisplayDocTitle": "true"}
-        if reads_leftward(meta.language):
-            # pages side by side begin on the right
-            found["Direction"] = name("R2L")
-        return found
-
     def written(
         self,
         meta: CardMeta,
@@ -140,7 +132,7 @@ class _File:
             "Pages": self._above,
             "Lang": string(meta.language),
             "Metadata": about.metadata(document, meta, tuple(self._spoken)),
-            "ViewerPreferences": dictionary(self._preferences(meta)),
+            "ViewerPreferences": dictionary({"DisplayDocTitle": "true"}),
             "StructTreeRoot": self.root,
             "MarkInfo": dictionary({"Marked": "true"}),
             **more,
