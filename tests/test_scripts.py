@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 import re
 import shutil
 import unicodedata
@@ -34,6 +35,7 @@ from tests import made_up
 from tests.conftest import ROOT
 from tests.hard_words import HARD
 from tests.printed import picture
+from tests.test_house import MODULES
 from tests.test_pdf import READERS, scratch, set_lines, squeezed
 
 __all__ = ["scratch"]
@@ -107,6 +109,18 @@ LETTERS = {
 
 BY_PLACE = ("pdftotext", "pdfium")
 """Readers that go by places and put right-to-left lines in order by rules of their own."""
+
+
+def test_no_module_names_a_language() -> None:
+    """Codes stand in data; "en" only where English stands in the code itself."""
+    listed = load.mapping("languages.yaml")
+    codes = {*listed["known"], *SCRIPTS.values()}
+    named: dict[str, set[str]] = {}
+    for path in MODULES:
+        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+            if isinstance(node, ast.Constant) and node.value in codes:
+                named.setdefault(node.value, set()).add(path.name)
+    assert named == {"en": {"sheet_type.py", "sheet_pages.py", "icon_test_pages.py", "assemble.py"}}
 
 
 @pytest.mark.parametrize("reader", READERS)

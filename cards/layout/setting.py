@@ -163,7 +163,7 @@ def icon_block(use: IconUse, height: float, book: FontBook) -> Block:
     if not use.label:
         return Block((icon,), height)
     size = label_size(use.label, height)
-    line = _set(use.label, True, book, "en", size, width).lines[0]
+    line = _set(use.label, True, book, "und", size, width).lines[0]
     baseline = height / 2 + FIGURE_HEIGHT / 2 * size
     text = TextItem(
         (width - line.width) / 2,

@@ -124,7 +124,7 @@ def joined(clusters: Sequence[Cluster]) -> Cluster:
 
 def blank_clusters(face: Face) -> tuple[Cluster, ...]:
     """The space between words in a face. Script plays no part in it."""
-    return _clusters(face, "Latn", " ", "en", False)
+    return _clusters(face, "Latn", " ", "und", False)
 
 
 @lru_cache(maxsize=20_000)
