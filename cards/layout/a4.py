@@ -144,11 +144,11 @@ def bound(
     sides: Sequence[tuple[str, Sequence[Item]]], meta: CardMeta, whose: Said, setter: Setter
 ) -> Pages:
     """Named sides with their foot: whose sheet it is on the left, page and pages on the right."""
-    base = HEIGHT - 2 * MARGIN - 6 * MM
     pages: list[Page] = []
     for number, (name, items) in enumerate(sides, 1):
         left = setter.in_line(whose, SMALL, 4 * MM, "foot") if whose else Block((), 0.0)
         right = setter.line(f"{number} / {len(sides)}", LEAST, "und", "foot", Place(""))
+        base = HEIGHT - 2 * MARGIN - max(6 * MM, left.height)
         foot = (
             RuleItem(0, base - 1.5 * MM, ROOM, base - 1.5 * MM, HAIR),
             *moved(left.items, 0, base),

@@ -64,16 +64,21 @@ def _text(item: TextItem, height: float, shared: Shared) -> str:
     if item.line.mixed:
         return _mixed_text(item, height, shared)
     code = [f"BT {num(item.x)} {num(height - item.y)} Td"]
-    runs = item.line.runs
-    for number, (face, _, clusters) in enumerate(runs, 1):
+    for face, _, clusters in item.line.runs:
         name, codes = shared.face(face)
         shown_as = "".join([codes[cluster] for cluster in clusters])
-        if number == len(runs):
-            # in the same string: by a wide last cluster pdfium would take two lines for one
-            shown_as += codes[blank_clusters(face)[0]]
         code.append(f"/{name} {num(item.size)} Tf <{shown_as}> Tj")
-    code.append("ET")
+    blank = codes[blank_clusters(face)[0]]
+    if clusters[-1].advance > WIDE * face.units_per_em:
+        # pdfium takes two lines for one where a string ends so: the blank ends it instead
+        code[-1] = f"/{name} {num(item.size)} Tf <{shown_as}{blank}> Tj ET"
+    else:
+        code.append(f"<{blank}> Tj ET")
     return " ".join(code)
+
+
+WIDE = 1.7
+"""Ems from which a cluster is wide: no letter of Latin script, many signs of Tamil."""
 
 
 def _mixed_text(item: TextItem, height: float, shared: Shared) -> str:
