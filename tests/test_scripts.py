@@ -23,6 +23,7 @@ from cards.batch.stages import Run, run_file
 from cards.data import load
 from cards.layout.mirror import mirrored
 from cards.layout.pages import IconItem, QrItem, TextItem
+from cards.layout.split import split_card
 from cards.pdf import content
 from cards.pdf.paint import paint
 from cards.pdf.shared import Shared
@@ -229,7 +230,8 @@ def test_what_points_is_turned_and_nothing_else(cards: dict[str, Run]) -> None:
         drawn = [i for page in card.pages.pages for i in page.items if isinstance(i, IconItem)]
         turned = {i.icon.name for i in drawn if i.turned}
         assert turned == ({"arrow"} if script == "Arab" else set())
-        assert any(i.icon.name == "arrow" for i in drawn)
+        arrows = {i.icon.alt for i in drawn if i.icon.name == "arrow"}
+        assert arrows == {"←" if script == "Arab" else "→"}
 
 
 def test_ages_grow_from_right_to_left(cards: dict[str, Run]) -> None:
@@ -414,6 +416,16 @@ def test_native_digits_on_a_card(tmp_path: Path) -> None:
     assert "۶–۲۳" in lines
     kept = [line for line in lines if "2026-11-25" in line]
     assert len(kept) == 1
+
+
+def test_sides_are_counted_in_native_digits(cards: dict[str, Run]) -> None:
+    card = cards["Beng"].card
+    assert card is not None
+    pieces = split_card(card, ["heading", "steps", "foot"], "steps", 2)
+    told = [[text.text for text in piece.heading.counted] for piece, _ in pieces]
+    assert "২" in told[0][0]
+    assert "১" in told[0][0]
+    assert told[1][1] == "2 of 2"
 
 
 def test_a_wrong_word_for_digits_is_told(tmp_path: Path) -> None:

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import fields, is_dataclass, replace
 from typing import Any, TypeVar
 
-from cards.card.model import CardMeta, Text
+from cards.card.model import CardMeta, Heading, Text
 from cards.words.digits import LATIN
 from cards.words.language import Language
 
@@ -47,4 +47,8 @@ def _changed(part: Any, tables: Mapping[str, Mapping[int, int]], first: Mapping[
                 found[field.name] = value.translate(first)
         else:
             found[field.name] = _changed(value, tables, first)
+    if isinstance(part, Heading):
+        found["digits"] = tuple(
+            LATIN.translate(tables.get(text.language, {})) for text in part.one_of
+        )
     return replace(part, **found)

@@ -27,6 +27,9 @@ def as_read(pages: Pages) -> Pages:
     return replace(pages, pages=tuple(found))
 
 
+_ARROWS = str.maketrans("←→", "→←")
+
+
 def mirrored(item: Item, width: float) -> Item:
     """An item at its place on the other side of a page of ``width`` points."""
     right = item.box[2]
@@ -34,8 +37,10 @@ def mirrored(item: Item, width: float) -> Item:
         # one that slopes would slope the other way
         return replace(item, x1=width - item.x2, y1=item.y2, x2=width - item.x1, y2=item.y1)
     if isinstance(item, IconItem):
-        points = catalogue.find(item.icon.name).points
-        return replace(item, x=width - right, turned=item.turned != points)
+        if not catalogue.find(item.icon.name).points:
+            return replace(item, x=width - right)
+        icon = replace(item.icon, alt=item.icon.alt.translate(_ARROWS))
+        return replace(item, x=width - right, icon=icon, turned=not item.turned)
     return replace(item, x=width - right)
 
 
