@@ -16,7 +16,7 @@ from cards.layout.layoutfile import Layout, load_layout
 from cards.nutrition.needs import Profile, profile, profile_keys
 from cards.nutrition.own_needs import read_needs
 from cards.source.nodes import read_nodes
-from cards.source.programme import Programme, read_programme
+from cards.source.programme import USUAL_LANGUAGES, Programme, read_programme
 from cards.source.workspace import Workspace, read_text
 from cards.text.faces import FontBook, FontMissing, FontOutside
 from cards.words.language import Language, load_language
@@ -107,7 +107,7 @@ class _Opening:
             self.missing(
                 "language-unknown",
                 f'there are no words for the language "{code}"',
-                f"write templates/words/{code}.yaml, or choose en or hi",
+                f"write templates/words/{code}.yaml, or choose {' or '.join(USUAL_LANGUAGES)}",
             )
             return None
         return self.read(path, lambda text, name: load_language(text, name, code))

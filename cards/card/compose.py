@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Sequence
 from urllib.parse import quote
 
 from cards.card import sentences
+from cards.card.digits import in_digits
 from cards.card.measure_icons import TooMany, measure_icons, prep_icons
 from cards.card.model import (
     Card,
@@ -58,7 +59,7 @@ def compose(
     needs = writer.needs()
     steps = writer.steps()
     lead = writer.lead(lead_time(recipe))
-    card = Card(
+    words = Card(
         meta=card_meta(recipe, programme),
         heading=writer.heading(),
         lead=lead,
@@ -70,6 +71,7 @@ def compose(
         safety=writer.safety(findings),
         foot=writer.foot(programme),
     )
+    card = in_digits(words, languages)
     if not programme.link:
         writer.faults.append(
             note(

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from cards.card.digits import in_digits
 from cards.card.icon_words import said
 from cards.card.model import CardMeta, Foot, Heading, IconUse, Marked, PortionColumn, Said
 from cards.card.portion_table import AGE_ICONS, portion_table
@@ -112,7 +113,7 @@ def compose_feeding_chart(
         safety=tuple(writer.warned(name, icons) for name, icons in CAUTIONS),
         foot=writer.foot(programme, {"cup": cup_ml, "tablespoon": spoon_ml}),
     )
-    return Result(chart, _unlinked(programme))
+    return Result(in_digits(chart, languages), _unlinked(programme))
 
 
 def _unlinked(programme: Programme) -> tuple[Diagnostic, ...]:

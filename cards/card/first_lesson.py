@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from cards.card.digits import in_digits
 from cards.card.icon_words import icon_text, said, sheet_meta, sheet_phrase, whose
 from cards.card.measure_icons import measure_icons
 from cards.card.model import CardMeta, IconUse, NeedRow, Said, StepRow, Text
@@ -85,7 +86,7 @@ def compose_first_lesson(programme: Programme, languages: Sequence[Language]) ->
         ("moon", (_night(languages), _day(languages))),
         ("forbidden", tuple(_named(n, languages) for n in ("no-salt", "no-tea", "no-bottle"))),
     )
-    return FirstLesson(
+    lesson = FirstLesson(
         meta=sheet_meta(programme, languages, "lesson-title"),
         whose=whose(programme, languages),
         title=sheet_phrase(languages, "lesson-title"),
@@ -102,6 +103,7 @@ def compose_first_lesson(programme: Programme, languages: Sequence[Language]) ->
         ),
         practice=_practice(languages),
     )
+    return in_digits(lesson, languages)
 
 
 def _measures(

@@ -50,6 +50,8 @@ class Heading:
     """Which of how many sides, with ``{number}`` and ``{count}`` to be filled in."""
     counted: Said = ()
     """The same filled in, where a list runs on to a further side."""
+    digits: tuple[str, ...] = ()
+    """The ten digits of each language of ``one_of``; ours where there are none."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -243,7 +243,7 @@ def whistle(pen: Pen) -> None:
         pen.paint(Ink.LINE, 2.8)
 
 
-@icon("arrow", width=30, height=24)
+@icon("arrow", width=30, height=24, points=True)
 def arrow(pen: Pen) -> None:
     """A bold arrow to the right."""
     shapes.polyline(

@@ -9,6 +9,7 @@ from cards.card.model import CardMeta, Said, Text
 from cards.diagnostics.diagnostic import Place, Result, error
 from cards.layout.checks import check_boxes
 from cards.layout.layoutfile import IconSizes, Layout, Space
+from cards.layout.mirror import as_read
 from cards.layout.pages import MM, Item, Page, Pages, RuleItem
 from cards.layout.parts import HAIR
 from cards.layout.setting import Block, Setter, Try, moved, width
@@ -143,15 +144,15 @@ def bound(
     sides: Sequence[tuple[str, Sequence[Item]]], meta: CardMeta, whose: Said, setter: Setter
 ) -> Pages:
     """Named sides with their foot: whose sheet it is on the left, page and pages on the right."""
-    base = HEIGHT - 2 * MARGIN - 6 * MM
     pages: list[Page] = []
     for number, (name, items) in enumerate(sides, 1):
         left = setter.in_line(whose, SMALL, 4 * MM, "foot") if whose else Block((), 0.0)
         right = setter.line(f"{number} / {len(sides)}", LEAST, "und", "foot", Place(""))
+        base = HEIGHT - 2 * MARGIN - max(6 * MM, left.height)
         foot = (
             RuleItem(0, base - 1.5 * MM, ROOM, base - 1.5 * MM, HAIR),
             *moved(left.items, 0, base),
             *moved(right.items, ROOM - width(right), base),
         )
         pages.append(Page(name, moved((*items, *foot), MARGIN, MARGIN)))
-    return Pages(WIDTH, HEIGHT, MARGIN, meta, tuple(pages))
+    return as_read(Pages(WIDTH, HEIGHT, MARGIN, meta, tuple(pages)))

@@ -12,6 +12,7 @@ from cards.layout.blocks_back import PANEL_STROKE
 from cards.layout.checks import check_pages
 from cards.layout.feeding_chart_ages import COLUMN, age_panels
 from cards.layout.layoutfile import IconSizes, InkLimit, Layout, TypeSizes
+from cards.layout.mirror import as_read
 from cards.layout.pages import MM, Item, Page, Pages, PanelItem, RuleItem, Tag
 from cards.layout.parts import GAP, HAIR
 from cards.layout.place import sizes_at
@@ -91,7 +92,7 @@ def place_feeding_chart(
             items += moved(band.items, margin, margin + y, Tag("Sect", index))
             y += band.height + gap
         page = Page("chart", tuple(items))
-        return Pages(WIDTH_MM * MM, height, margin, chart.meta, (page,), magnify)
+        return as_read(Pages(WIDTH_MM * MM, height, margin, chart.meta, (page,), magnify))
 
     placed = settled(make, at)
     if placed.value is None or full:

@@ -84,6 +84,8 @@ class IconItem:
     under: bool = False
     """True where text is printed on it, as a number on a clock."""
     tags: Tags = ()
+    turned: bool = False
+    """True where it is drawn mirrored, left for right."""
 
     def moved(self, dx: float, dy: float, tags: Tags = ()) -> IconItem:
         """The same elsewhere, inside ``tags``."""
@@ -95,6 +97,7 @@ class IconItem:
             self.icon,
             self.under,
             tags + self.tags,
+            self.turned,
         )
 
     @property

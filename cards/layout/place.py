@@ -11,6 +11,7 @@ from cards.card.model import Card
 from cards.diagnostics.diagnostic import Diagnostic, Result
 from cards.layout import refusals
 from cards.layout.layoutfile import Columns, Layout, blocks_of
+from cards.layout.mirror import as_read
 from cards.layout.pages import MM, Item, Page, Pages, Tag
 from cards.layout.setting import Setter, Try, moved
 from cards.layout.split import split_card
@@ -49,7 +50,8 @@ def place(card: Card, layout: Layout, book: FontBook) -> Result[Pages]:
             pages.append(Page(own, placed))
     if faults:
         return Result(None, tuple(faults))
-    return Result(Pages(width, height, margin, card.meta, tuple(pages), layout.magnify))
+    whole = Pages(width, height, margin, card.meta, tuple(pages), layout.magnify)
+    return Result(as_read(whole))
 
 
 def rounds(layout: Layout) -> Iterator[tuple[Try, ...]]:

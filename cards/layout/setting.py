@@ -106,7 +106,8 @@ class Setter:
             item = _text(block)
             items.append(item.moved(x, base - item.y))
             x += item.line.width + gap
-        return Block(tuple(items), max(b.height for b in lines))
+        # a script of little height hangs lower than its own block where another rises higher
+        return Block(tuple(items), max(base - _text(b).y + b.height for b in lines))
 
     def icon(self, use: IconUse, height: float) -> Block:
         """An icon of a height in points, with its label in the middle."""
@@ -163,7 +164,7 @@ def icon_block(use: IconUse, height: float, book: FontBook) -> Block:
     if not use.label:
         return Block((icon,), height)
     size = label_size(use.label, height)
-    line = _set(use.label, True, book, "en", size, width).lines[0]
+    line = _set(use.label, True, book, "und", size, width).lines[0]
     baseline = height / 2 + FIGURE_HEIGHT / 2 * size
     text = TextItem(
         (width - line.width) / 2,

@@ -46,6 +46,10 @@ def needs(block: NeedList, setter: Setter, room: float, extra: float) -> Block:
     )
 
 
+JOINTS = ",;:،؛"
+"""Marks between a food and what more is said of it, in all scripts."""
+
+
 def _need(row: NeedRow, setter: Setter, room: float, _extra: float) -> tuple[Block, Block]:
     """Measures with number and unit; under them the name, large, and the rest of the words."""
     unit, _, _ = _parted(row.said[0].text)
@@ -65,10 +69,10 @@ def _need(row: NeedRow, setter: Setter, room: float, _extra: float) -> tuple[Blo
         own = min(index, 1)
         before, name, after = _parted(text.text)
         if index:
-            after = f"{row.number} {before}{'' if after[:1] in ',;:' else ' '}{after}".strip()
+            after = f"{row.number} {before}{'' if after[:1] in JOINTS else ' '}{after}".strip()
         for piece, points, role in (
             (f"*{name}*", setter.message[own], "message"),
-            (after.lstrip(" ,;:"), setter.sizes.body[own], "body"),
+            (after.lstrip(f" {JOINTS}"), setter.sizes.body[own], "body"),
         ):
             if piece:
                 said = (Text(text.language, piece, text.at),)

@@ -18,6 +18,7 @@ from pydantic import (
     model_validator,
 )
 
+from cards.data import load
 from cards.source import amounts, fields
 from cards.source.fields import (
     AgesField,
@@ -62,7 +63,7 @@ EndSign = Annotated[
 ]
 
 
-LANGUAGES = ("en", "hi", "mr", "bn", "ta", "te", "ur")
+LANGUAGES: tuple[str, ...] = tuple(load.mapping("languages.yaml")["known"])
 """Languages a recipe may speak whatever the programme prints."""
 
 MOST_INGREDIENTS, MOST_STEPS, MOST_PARTS = 40, 40, 6

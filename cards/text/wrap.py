@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 from itertools import pairwise
 
+from cards.text.bidi import levels_of, reads_leftward, seen_order
 from cards.text.faces import Face, FontBook
 from cards.text.shape import Cluster, Shaped, blank_clusters, shape
 
@@ -49,28 +50,47 @@ class Line:
 
     @property
     def pieces(self) -> tuple[Shaped, ...]:
-        """Shaped pieces with the blanks in them, joined where the face stays the same."""
-        return tuple(Shaped(face, tuple(clusters)) for face, clusters in self.runs)
+        """Shaped pieces with the blanks in them, in the order they are read.
+
+        They are joined where face and level stay the same.
+        """
+        return tuple(Shaped(face, tuple(found), level) for face, level, found in self.runs)
 
     @property
-    def runs(self) -> tuple[tuple[Face, list[Cluster]], ...]:
-        """The pieces as they are painted: each face with its clusters, blanks among them.
+    def runs(self) -> tuple[tuple[Face, int, list[Cluster]], ...]:
+        """The pieces as face, level and clusters, for the painter.
 
         Few of the lines that are measured are painted, so this waits until it is asked for.
         """
-        found: list[tuple[Face, list[Cluster]]] = []
+        found: list[tuple[Face, int, list[Cluster]]] = []
         for index, word in enumerate(self.words):
             blank = (word.space,) if index and word.space else ()
             for piece in (*blank, *word.pieces):
-                if found and found[-1][0] == piece.face:
-                    found[-1][1].extend(piece.clusters)
+                if found and found[-1][0] == piece.face and found[-1][1] == piece.level:
+                    found[-1][2].extend(piece.clusters)
                 else:
-                    found.append((piece.face, list(piece.clusters)))
+                    found.append((piece.face, piece.level, list(piece.clusters)))
         return tuple(found)
 
     @property
+    def lefts(self) -> tuple[float, ...]:
+        """The left edge of each piece in ems from the line's own."""
+        widths = [piece.em for piece in self.pieces]
+        lefts = [0.0] * len(widths)
+        pen = 0.0
+        for index in seen_order([piece.level for piece in self.pieces]):
+            lefts[index] = pen
+            pen += widths[index]
+        return tuple(lefts)
+
+    @property
+    def mixed(self) -> bool:
+        """True where any of the line runs from right to left."""
+        return any(piece.level for word in self.words for piece in word.pieces)
+
+    @property
     def text(self) -> str:
-        """The line's text."""
+        """The line's text, in the order it is read."""
         return "".join(piece.text for piece in self.pieces)
 
 
@@ -99,26 +119,37 @@ def plain(text: str) -> str:
 @lru_cache(maxsize=4_000)
 def words_of(spans: tuple[Span, ...], book: FontBook, language: str) -> tuple[Word, ...]:
     """Shape spans word by word. A word may change weight inside. Raises GlyphMissing."""
-    groups: list[list[Span]] = []
+    levels = levels_of("".join(span.text for span in spans), reads_leftward(language))
+    groups: list[list[tuple[Span, int]]] = []
     fresh = True
+    at = 0
     for span in spans:
         for index, part in enumerate(span.text.split(" ")):
             if index:
                 fresh = True
+                at += 1
             if not part:
                 continue
             if fresh or not groups:
                 groups.append([])
                 fresh = False
-            groups[-1].append(Span(part, span.weight))
+            groups[-1].append((Span(part, span.weight), at))
+            at += len(part)
     words: list[Word] = []
-    for number, group in enumerate(groups):
-        pieces = tuple(s for span in group for s in shape(span.text, book, span.weight, language))
+    for group in groups:
+        pieces = tuple(
+            piece
+            for span, at in group
+            for piece in shape(
+                span.text, book, span.weight, language, levels[at : at + len(span.text)]
+            )
+        )
         blank = None
-        if number:
+        if words:
             # the blank takes the face of the word before it, so that a line stays in few strings
             last = words[-1].pieces[-1].face
-            blank = Shaped(last, blank_clusters(last))
+            level = levels[group[0][1] - 1] if levels else 0
+            blank = Shaped(last, blank_clusters(last), level)
         words.append(Word(pieces, blank))
     return tuple(words)
 

@@ -14,6 +14,7 @@ from cards.diagnostics.diagnostic import Diagnostic, Result, error, first_of
 from cards.diagnostics.nearest import did_you_mean
 from cards.source.nodes import Tree, read_nodes
 from cards.source.vocabulary import ENDS, PREPS, actions
+from cards.words.digits import CHOICES, digits_of
 from cards.words.phrases import is_plain, template, template_fault
 from cards.words.wordlists import SECTION, WordLists, load_wordlists
 
@@ -41,11 +42,14 @@ class Language:
         code: str,
         sections: Mapping[str, Mapping[str, Any]],
         lists: WordLists | None = None,
+        digits: str = "",
     ) -> None:
         self.code = code
         self.lists = lists
         """What an author's own words are checked by; None where the file has no such section."""
         self.locale = Locale.parse(code)
+        self.digits = digits_of(self.locale, digits)
+        """The ten digits from 0 in which the language prints numbers."""
         self._sections = sections
         self._phrases = {k: template(v) for k, v in sections["phrases"].items()}
         variables = load.mapping("phrases.yaml")
@@ -155,7 +159,7 @@ def load_language(text: str, file: str, code: str) -> Result[Language]:
     if faults:
         return Result(None, faults)
     sections: dict[str, Any] = {name: tree.value.get(name) or {} for name in SECTIONS}
-    return Result(Language(code, sections, lists))
+    return Result(Language(code, sections, lists, str(tree.value.get("digits", ""))))
 
 
 def _faults(tree: Tree, code: str) -> Iterator[Diagnostic]:
@@ -175,8 +179,15 @@ def _faults(tree: Tree, code: str) -> Iterator[Diagnostic]:
             "words-language",
             f"this file should say language: {code}",
         )
+    if tree.value.get("digits", CHOICES[0]) not in CHOICES:
+        yield error(
+            tree.place(("digits",)),
+            "value-wrong",
+            "digits are native or latin",
+            "write digits: native, or digits: latin",
+        )
     for key in tree.value:
-        if key not in (*SECTIONS, SECTION, "language", "name", "notes"):
+        if key not in (*SECTIONS, SECTION, "language", "name", "notes", "digits"):
             yield error(
                 tree.key((key,)),
                 "key-unknown",
