@@ -7,6 +7,7 @@ from fractions import Fraction
 from urllib.parse import quote
 
 from cards.card import sentences
+from cards.card.drafts import draft_marks, drafts_of
 from cards.card.measure_icons import TooMany, measure_icons
 from cards.card.model import (
     Card,
@@ -346,6 +347,7 @@ class _Writer:
             guidance=self.marked("health-worker", self.phrase("guidance")),
             qr=source_code(recipe, programme),
             trace=tuple(line for line in trace if line),
+            drafts=draft_marks(drafts_of(recipe, self.languages)),
         )
 
 

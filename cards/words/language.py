@@ -3,18 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from fractions import Fraction
 from itertools import chain
 from typing import Any
 
 from babel import Locale, UnknownLocaleError
+from pydantic_core import PydanticCustomError
 
 from cards.data import load
 from cards.diagnostics.diagnostic import Diagnostic, Result, error, first_of
 from cards.diagnostics.nearest import did_you_mean
 from cards.source.nodes import Tree, read_nodes
+from cards.source.recipe import Signature
+from cards.source.signed import parse_signature
 from cards.source.vocabulary import ENDS, PREPS, actions
 from cards.words.phrases import is_plain, template, template_fault
+from cards.words.state import SOURCE, State, file_digest, lapsed, state_of
 from cards.words.wordlists import SECTION, WordLists, load_wordlists
 
 ACTION_VARIABLES = ("foods", "time", "until", "whistles", "size")
@@ -41,8 +46,11 @@ class Language:
         code: str,
         sections: Mapping[str, Mapping[str, Any]],
         lists: WordLists | None = None,
+        signature: Signature | None = None,
     ) -> None:
         self.code = code
+        self.state = state_of(signature, file_digest(sections), own=code == SOURCE)
+        """Whether somebody has read the words file over; its English is the program's own."""
         self.lists = lists
         """What an author's own words are checked by; None where the file has no such section."""
         self.locale = Locale.parse(code)
@@ -149,8 +157,28 @@ def load_language(text: str, file: str, code: str) -> Result[Language]:
     faults = first_of(chain(read.diagnostics, _faults(tree, code), list_faults))
     if faults:
         return Result(None, faults)
-    sections: dict[str, Any] = {name: tree.value.get(name) or {} for name in SECTIONS}
-    return Result(Language(code, sections, lists))
+    sections = sections_of(tree)
+    signature = None
+    if "signed" in tree.value:
+        try:
+            signature = replace(parse_signature(tree.value["signed"]), at=tree.place(("signed",)))
+        except PydanticCustomError as trouble:
+            told = trouble.context or {}
+            at = tree.place(("signed",))
+            return Result(None, (error(at, told["kind"], told["message"], told["hint"]),))
+    language = Language(code, sections, lists, signature)
+    if signature is not None and language.state is State.LAPSED:
+        return Result(language, (lapsed(signature, code),))
+    return Result(language)
+
+
+def sections_of(tree: Tree) -> dict[str, dict[str, Any]]:
+    """What a words file prints, by section."""
+    found: dict[str, dict[str, Any]] = {}
+    for name in SECTIONS:
+        section = tree.value.get(name)
+        found[name] = section if isinstance(section, dict) else {}
+    return found
 
 
 def _faults(tree: Tree, code: str) -> Iterator[Diagnostic]:
@@ -171,7 +199,7 @@ def _faults(tree: Tree, code: str) -> Iterator[Diagnostic]:
             f"this file should say language: {code}",
         )
     for key in tree.value:
-        if key not in (*SECTIONS, SECTION, "language", "name", "notes"):
+        if key not in (*SECTIONS, SECTION, "language", "name", "notes", "signed"):
             yield error(
                 tree.key((key,)),
                 "key-unknown",
