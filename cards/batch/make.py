@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from cards.batch.kit import Kit
+from cards.batch.signing import refused_drafts
 from cards.batch.stages import Run, run_file, sheet_of
 from cards.batch.write import write_whole
 from cards.diagnostics.diagnostic import Diagnostic, Place, error
@@ -29,11 +30,19 @@ class Made:
     """The PDF itself, for those who print it on."""
 
 
-def make_all(files: Sequence[Path], workspace: Workspace, kit: Kit) -> Iterator[Made]:
-    """Make the cards one by one, so that a caller can show how far it is."""
+def make_all(
+    files: Sequence[Path], workspace: Workspace, kit: Kit, only_checked: bool = False
+) -> Iterator[Made]:
+    """Make the cards one by one, so that a caller can show how far it is.
+
+    ``only_checked`` refuses recipes with words that nobody has read over.
+    """
     taken: dict[str, str] = {}
     for path in files:
         run = run_file(path, workspace, kit)
+        if only_checked and run.recipe is not None:
+            drafts = refused_drafts(run.recipe, kit.programme.languages)
+            run = replace(run, diagnostics=(*run.diagnostics, *drafts))
         if run.stopped or run.pages is None:
             yield Made(run, None, None, run.diagnostics)
             continue

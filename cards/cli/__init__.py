@@ -8,7 +8,7 @@ import traceback
 
 import click
 
-from cards.cli import beginning, charting, checking, foods, icons, making, showing
+from cards.cli import beginning, charting, checking, foods, icons, making, showing, translating
 from cards.cli.common import BUG, ERRORS
 from cards.cli.root import command
 
@@ -22,6 +22,7 @@ __all__ = [
     "main",
     "making",
     "showing",
+    "translating",
 ]
 
 

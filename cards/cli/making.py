@@ -10,6 +10,7 @@ import click
 from cards.batch.make import Made, make_all
 from cards.batch.printing import Up, print_up
 from cards.batch.show import ink_text
+from cards.batch.signing import refused_files
 from cards.batch.tiling import print_tiles
 from cards.batch.together import Together
 from cards.cli.common import (
@@ -43,6 +44,7 @@ from cards.layout.sheet_plan import Flip
 @click.option("--tile", type=click.Choice(["a4"]), help="Also cut large pages into A4 sheets.")
 @click.option("--together", is_flag=True, help="Also bind all cards into one file: out/cards.pdf.")
 @click.option("--ink", is_flag=True, help="Say how much of each side is black.")
+@click.option("--only-checked", is_flag=True, help="Refuse words that nobody has read over.")
 @HOW
 @click.option("--layout", metavar="NAME", default="", help="Another layout than the programme's.")
 def make(
@@ -55,6 +57,7 @@ def make(
     tile: str | None,
     together: bool,
     ink: bool,
+    only_checked: bool,
     json_lines: bool,
     layout: str,
 ) -> None:
@@ -65,11 +68,16 @@ def make(
     workspace, kit = begin(json_lines, layout)
     chosen = chosen_files(files, workspace)
     errors: list[Diagnostic] = []
+    if only_checked:
+        drafts = refused_files(kit.languages)
+        tell(drafts, kit.sources, json_lines)
+        if drafts:  # every card has words of these
+            sys.exit(ERRORS)
     cards_made: list[Made] = []
     bound = Together(workspace, kit) if together else None
     with progress_of(len(chosen)) as progress:
         task = progress.add_task("making cards", total=len(chosen))
-        for made in make_all(chosen, workspace, kit):
+        for made in make_all(chosen, workspace, kit, only_checked):
             progress.advance(task)
             errors += made.diagnostics
             if up or tile:

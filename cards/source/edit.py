@@ -5,7 +5,7 @@ from __future__ import annotations
 import copy
 import re
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -101,6 +101,20 @@ def written(value: Written, flow: bool = False) -> str:
     return f"{{{inner}}}"
 
 
+def _single(
+    changes: Iterable[Change], find: Callable[[Path], yaml.Node | None]
+) -> Iterator[Change]:
+    """The changes, one for each key where texts stand on lines of their own."""
+    for change in changes:
+        node = find(change.path)
+        if isinstance(change.value, Mapping) and isinstance(node, yaml.MappingNode):
+            keys = {key.value for key, _ in node.value}
+            if is_block(node) and keys <= change.value.keys():
+                yield from (Change((*change.path, k), v) for k, v in change.value.items())
+                continue
+        yield change
+
+
 class _Editor:
     """Finds the places of one text; they are counted in characters from its start."""
 
@@ -115,7 +129,7 @@ class _Editor:
     def made(self, changes: Iterable[Change]) -> str:
         edits: list[tuple[int, int, str]] = []
         groups: dict[Path, list[Change]] = {}
-        for change in changes:
+        for change in _single(changes, self.find):
             node = self.find(change.path)
             if node is not None:
                 edits.append(self.replaced(node, change.value))
