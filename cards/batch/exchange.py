@@ -180,7 +180,8 @@ class _Desk:
         given = [
             " ".join(text.split()) if not unit.variables else text.strip() for text in entry.forms
         ]
-        categories = plural_forms(self.code) if unit.plural else ("other",)
+        counted = len(given) > 1 and unit.path[0] in ("units", "foods")
+        categories = plural_forms(self.code) if counted else ("other",)
         if len(given) != len(categories) or not all(given):
             return error(
                 entry.at,

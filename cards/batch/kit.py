@@ -19,9 +19,13 @@ from cards.source.nodes import read_nodes
 from cards.source.programme import Programme, read_programme
 from cards.source.workspace import Workspace, read_text
 from cards.text.faces import FontBook, FontMissing, FontOutside
-from cards.words.language import Language, load_language
+from cards.words.language import Language, load_language, sections_of
+from cards.words.state import SOURCE, stale_texts
 
 T = TypeVar("T")
+
+MADE_FROM = "made-from"
+"""Folder beside the words files: what each phrase was translated from."""
 
 MOST_TABLE_BYTES = 8_000_000
 """A programme's own food table may be this large: twenty times our own."""
@@ -110,7 +114,20 @@ class _Opening:
                 f"write templates/words/{code}.yaml, or choose en or hi",
             )
             return None
-        return self.read(path, lambda text, name: load_language(text, name, code))
+        stale = self.stale(code)
+        return self.read(path, lambda text, name: load_language(text, name, code, stale))
+
+    def stale(self, code: str) -> dict[str, str]:
+        """Texts of a words file that were made from another English; none where it is unknown."""
+        made = self.workspace.template("words", MADE_FROM, f"{code}.yaml")
+        source = self.workspace.template("words", f"{SOURCE}.yaml")
+        if made is None or source is None:
+            return {}
+        made_from = self.read(made, read_nodes)
+        english = self.read(source, read_nodes)
+        if made_from is None or english is None:
+            return {}
+        return stale_texts(made_from.value, sections_of(english))
 
     def layout(self, layout: str) -> Layout | None:
         known_names = self.workspace.layouts()

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from cards.batch.kit import Kit
+from cards.batch.kit import MADE_FROM, Kit
 from cards.data import load
 from cards.diagnostics.diagnostic import Place, Result, error
 from cards.source.edit import scalar
@@ -19,9 +19,6 @@ from cards.source.sides import Side, read_side
 from cards.source.workspace import Workspace, read_text
 from cards.words.state import SOURCE
 from cards.words.units import Unit, phrase_units, recipe_units
-
-MADE_FROM = "made-from"
-"""Folder beside the words files: what each phrase was translated from."""
 
 
 @dataclass(frozen=True)

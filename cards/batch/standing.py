@@ -11,6 +11,7 @@ from cards.diagnostics.diagnostic import Diagnostic
 from cards.source.model import LANGUAGES
 from cards.source.workspace import Workspace
 from cards.words.language import load_language
+from cards.words.own import spoken
 from cards.words.state import SOURCE, recipe_state
 
 
@@ -27,9 +28,10 @@ class Standing:
     """As ``State`` has it; empty where nothing is translated."""
 
     @property
-    def complete(self) -> bool:
-        """Whether every text is said, and none of an older source."""
-        return not self.missing and not self.stale
+    def told(self) -> str:
+        """What is still to be done, in words."""
+        left = [(self.missing, "missing"), (self.stale, "stale")]
+        return ", ".join(f"{count} {what}" for count, what in left if count) or "complete"
 
 
 def standings(workspace: Workspace, kit: Kit) -> Iterator[Standing | Diagnostic]:
@@ -42,7 +44,8 @@ def standings(workspace: Workspace, kit: Kit) -> Iterator[Standing | Diagnostic]
             if words.value is None:
                 yield from words.diagnostics
             else:
-                loaded = load_language(words.value.text, words.value.name, code).value
+                stale = {unit.key: unit.was for unit in words.value.units if unit.was}
+                loaded = load_language(words.value.text, words.value.name, code, stale).value
                 yield _standing(words.value, str(loaded.state) if loaded else "not whole")
     for path in workspace.recipe_files():
         for code in dict.fromkeys((*programme, *known)):
@@ -55,7 +58,8 @@ def standings(workspace: Workspace, kit: Kit) -> Iterator[Standing | Diagnostic]
             whole = piece.whole()
             if code == piece.recipe.author and whole is not None:
                 own = str(recipe_state(whole, code))
-                yield Standing(piece.name, code, len(piece.units), 0, 0, own)
+                texts = sum(code in one.words for one in spoken(whole))
+                yield Standing(piece.name, code, texts, 0, 0, own)
             elif told or code in programme:
                 state = str(recipe_state(whole, code)) if whole and told else ""
                 yield _standing(piece, state)

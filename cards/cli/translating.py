@@ -7,6 +7,7 @@ from datetime import date
 from pathlib import Path
 
 import click
+from rich.box import SIMPLE_HEAD
 from rich.console import Console
 from rich.table import Table
 
@@ -68,13 +69,14 @@ def import_words(file: Path) -> None:
 def status() -> None:
     """Show how the words of every file stand in every language."""
     workspace, kit = begin(False)
-    table = Table("file", "language", "texts", "missing", "stale", "complete", "read over")
+    table = Table(box=SIMPLE_HEAD, pad_edge=False)
+    table.add_column("file", overflow="fold")
+    for heading in ("in", "texts", "translated", "read over"):
+        table.add_column(heading, no_wrap=True)
     faults: list[Diagnostic] = []
     for row in standings(workspace, kit):
         if isinstance(row, Standing):
-            figures = (str(n or "") for n in (row.texts, row.missing, row.stale))
-            complete = "yes" if row.complete else ""
-            table.add_row(row.file, row.language, *figures, complete, row.state)
+            table.add_row(row.file, row.language, str(row.texts), row.told, row.state)
         else:
             faults.append(row)
     Console(markup=False, emoji=False).print(table)

@@ -87,7 +87,7 @@ _PLAIN = re.compile(r"[^\W_](?:[^:#\n\\]|:(?! |$)|(?<! )#)*(?<![\s:])")
 def scalar(text: str, flow: bool = False, quoted: bool = False) -> str:
     """A text as YAML writes it: plain where that reads back the same, else in double quotes."""
     sound = _PLAIN.fullmatch(text) and text.lower() != "null"
-    if sound and not quoted and not (flow and re.search(r"[,\[\]{}]", text)):
+    if sound and not quoted and not (flow and re.search(r"[,\[\]{}?]", text)):
         return text
     inner = text.replace("\\", "\\\\").replace('"', '\\"').replace("\n", "\\n")
     return f'"{inner}"'

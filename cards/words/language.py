@@ -12,7 +12,7 @@ from babel import Locale, UnknownLocaleError
 from pydantic_core import PydanticCustomError
 
 from cards.data import load
-from cards.diagnostics.diagnostic import Diagnostic, Result, error, first_of
+from cards.diagnostics.diagnostic import Diagnostic, Result, error, first_of, warning
 from cards.diagnostics.nearest import did_you_mean
 from cards.source.nodes import Tree, read_nodes
 from cards.source.recipe import Signature
@@ -147,8 +147,14 @@ def capital(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def load_language(text: str, file: str, code: str) -> Result[Language]:
-    """A words file's text as a ``Language``; every missing or wrong phrase is told."""
+def load_language(
+    text: str, file: str, code: str, stale: Mapping[str, str] | None = None
+) -> Result[Language]:
+    """A words file's text as a ``Language``; every missing or wrong phrase is told.
+
+    ``stale`` are texts, as phrases/months, made from an English that is another now, with
+    that English. They are used, since a card needs them, but told of, and the file is a draft.
+    """
     read = read_nodes(text, file)
     if read.value is None:
         return Result(None, read.diagnostics)
@@ -167,9 +173,24 @@ def load_language(text: str, file: str, code: str) -> Result[Language]:
             at = tree.place(("signed",))
             return Result(None, (error(at, told["kind"], told["message"], told["hint"]),))
     language = Language(code, sections, lists, signature)
+    if stale:
+        if language.state is State.CHECKED:
+            language.state = State.LAPSED
+        return Result(language, (_stale(tree, stale),))
     if signature is not None and language.state is State.LAPSED:
         return Result(language, (lapsed(signature, code),))
     return Result(language)
+
+
+def _stale(tree: Tree, stale: Mapping[str, str]) -> Diagnostic:
+    key, english = next(iter(stale.items()))
+    more = f", and {len(stale) - 1} more with it" if len(stale) > 1 else ""
+    return warning(
+        tree.key(tuple(key.split("/", 1))),
+        "words-stale",
+        f'{key} was made from "{english}", which is no longer said{more}',
+        "translate anew: cards words export, then cards words import",
+    )
 
 
 def sections_of(tree: Tree) -> dict[str, dict[str, Any]]:

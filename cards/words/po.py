@@ -109,15 +109,32 @@ _LINE = re.compile(
     rf"(?:#.*|(?:msgctxt|msgid|msgid_plural|msgstr|msgstr\[[0-5]\])\s+{_TEXT}|{_TEXT}|)"
 )
 
+_ENDED = r"msgstr(\[\d\])?"
+_BEFORE = {
+    "msgctxt": _ENDED,
+    "msgid": f"msgctxt|{_ENDED}",
+    "msgid_plural": "msgid",
+    "msgstr": "msgid",
+    "msgstr[0]": "msgid_plural",
+    **{f"msgstr[{n}]": rf"msgstr\[{n - 1}\]" for n in range(1, 6)},
+}
+"""What each line of an entry stands after; the library is not as strict, and would guess."""
+
 
 def read(text: str, file: str) -> Result[PoFile]:
     """A PO file's text as entries. Errors: ``po-broken`` and ``po-language``, one with its line."""
     rows = text.removeprefix("\ufeff").split("\n")
     contexts: dict[str, int] = {}
+    before = "msgstr"
     for number, row in enumerate(rows, 1):
         plain = row.strip()
         if not _LINE.fullmatch(plain):
             return _broken(file, number, "this line is none of a PO file")
+        word = re.match(r"msg\w+(?:\[\d\])?", plain)
+        if word:
+            if not re.fullmatch(_BEFORE[word[0]], before):
+                return _broken(file, number, f"{word[0]} does not go after {before}")
+            before = word[0]
         if plain.startswith("msgctxt"):
             first = contexts.setdefault(plain, number)
             if first != number:

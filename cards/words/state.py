@@ -74,6 +74,20 @@ def check_signatures(recipe: Recipe, languages: Iterable[str]) -> Iterator[Diagn
             yield lapsed(recipe.signed[code], code)
 
 
+def stale_texts(
+    made_from: Mapping[str, Any], english: Mapping[str, Mapping[str, Any]]
+) -> dict[str, str]:
+    """Texts of a words file whose English is another now, each with what it was made from."""
+    found: dict[str, str] = {}
+    for key, was in made_from.items():
+        section, _, name = key.partition("/")
+        now = english.get(section, {}).get(name)
+        text = now.get("other") if isinstance(now, Mapping) else now
+        if isinstance(text, str) and text != was:
+            found[key] = str(was)
+    return found
+
+
 def lapsed(signature: Signature, code: str) -> Diagnostic:
     """Somebody signed for words, and they are others now."""
     return note(

@@ -51,6 +51,8 @@ class Unit:
     """Letters there is room for."""
     at: Place
     variables: tuple[str, ...] = ()
+    plural: bool = False
+    """Whether it has a form for each plural category, in whichever language."""
     picture: str = ""
     was: str = ""
     """What the target was made from, where the source is another by now."""
@@ -72,11 +74,6 @@ class Unit:
     def text(self) -> str:
         """The source as one text."""
         return self.source["other"]
-
-    @property
-    def plural(self) -> bool:
-        """Whether the text has a form for each plural category."""
-        return len(self.source) > 1 or len(self.target) > 1
 
     @property
     def told(self) -> bool:
@@ -213,6 +210,7 @@ def phrase_units(
                 variables=ACTION_VARIABLES
                 if section == "actions"
                 else tuple(variables.get(section, {}).get(key, ())),
+                plural=any(len(one) > 1 for one in (forms, known, *same)),
                 picture=picture,
                 was=was if known and was and was != forms["other"] else "",
                 path=(section, key),
