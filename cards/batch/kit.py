@@ -124,9 +124,13 @@ class _Opening:
         if made is None or source is None:
             return {}
         made_from = self.read(made, read_nodes)
-        english = self.read(source, read_nodes)
-        if made_from is None or english is None:
+        # what is wrong with the English is told where it is printed
+        name = self.workspace.name(source)
+        text = read_text(source, name).value
+        english = read_nodes(text, name).value if text else None
+        if made_from is None or text is None or english is None:
             return {}
+        self.sources[name] = text
         return stale_texts(made_from.value, sections_of(english))
 
     def layout(self, layout: str) -> Layout | None:

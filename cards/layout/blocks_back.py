@@ -179,14 +179,15 @@ def foot(block: Foot, setter: Setter, room: float, _extra: float) -> Block:
     first = mark_with_words(block.guidance, setter, left, 10 * MM)
     items += moved(first.items, 0, y, Tag("P", 1))
     y += first.height + 1 * MM
-    marks = _beside_groups(block, setter, room - width(icons) - width(title) - 2 * GAP, height)
-    if marks.items:
-        right, down = room - width(marks), (height - marks.height) / 2
-        block = replace(block, drafts=())
-    lines = trace(block, setter, left)
+    lines = trace(replace(block, drafts=()), setter, left)
+    # the row runs on above the code, but not beside it
+    end = room if y + lines.height - side >= height else left
+    marks = _beside_groups(block, setter, end - width(title) - width(icons) - 2 * GAP, height)
+    if not marks.items:
+        lines = trace(block, setter, left)
     items += moved(lines.items, 0, y)
-    if marks.items:
-        items += moved(marks.items, right, down, Tag("P", len(block.trace) + 2))
+    down = (height - marks.height) / 2
+    items += moved(marks.items, end - width(marks), down, Tag("P", len(block.trace) + 2))
     height = max(y + lines.height, side)
     items += moved((code,), room - side, height - side)
     return Block(tuple(items), height)
