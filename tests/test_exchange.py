@@ -20,14 +20,17 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cards.batch.kit import Kit, open_kit
-from cards.batch.stages import run_text
+from cards.batch.stages import Run, run_file, run_text
 from cards.batch.write import write_all
+from cards.card.model import Card
 from cards.cli import command
 from cards.diagnostics.diagnostic import Place
+from cards.layout.pages import TextItem
 from cards.source.edit import Change, edit, scalar
 from cards.source.signed import words_digest
 from cards.source.workspace import open_workspace
 from cards.words import po
+from cards.words.state import State
 from cards.words.translation import Reader, check_translation, scripts_of
 from cards.words.units import Unit, letters, plural_forms
 from tests.conftest import PLAIN, ROOT
@@ -571,10 +574,8 @@ def digest(folder: Path, name: str) -> str:
     return card_of(folder, name, kit).foot.qr.rpartition("=")[2]
 
 
-def card_of(folder: Path, name: str, kit: Kit):  # type: ignore[no-untyped-def]
-    from cards.batch.stages import run_file
-
-    done = run_file(folder / name, open_workspace(folder), kit)
+def card_of(folder: Path, name: str, kit: Kit) -> Card:
+    done: Run = run_file(folder / name, open_workspace(folder), kit)
     assert done.card is not None, done.diagnostics
     return done.card
 
@@ -590,6 +591,50 @@ def test_the_mark_is_printed_in_its_own_language(kit: Kit) -> None:
     ]
     assert ("hi", "अनुवाद की जाँच बाकी") in lines
     assert not any("not yet checked" in text for _, text in lines)
+
+
+@pytest.mark.parametrize("layout", ["hand-card", "pocket-card", "full-sheet", "wall-chart-a2"])
+def test_marks_of_two_languages_fit_every_card(layout: str) -> None:
+    workspace = open_workspace(ROOT)
+    kit = open_kit(workspace, layout).value
+    assert kit is not None
+    for language in kit.languages:
+        language.state = State.DRAFT
+    for path in workspace.recipe_files():
+        done = run_file(path, workspace, kit)
+        assert done.pages is not None, path
+        assert not done.diagnostics, (path, done.diagnostics)
+        said = [
+            item.language
+            for page in done.pages.pages
+            for item in page.items
+            if isinstance(item, TextItem)
+            and item.line.text in ("words not yet checked", "अनुवाद की जाँच बाकी")
+        ]
+        assert sorted(said) == ["en", "hi"]
+
+
+@pytest.mark.parametrize(
+    "signature",
+    [
+        "yes",
+        "{role: teacher, date: 2026-11-25}",
+        "{role: x, date: 2026-11-25, words: 1a2b3c4d}",
+        "{role: teacher, date: 25.11.26, words: 1a2b3c4d}",
+        "{role: teacher, date: 2026-11-25, words: 1A2B}",
+        "{role: teacher, date: 2026-11-25, words: 1a2b3c4d, more: 1}",
+        "[teacher]",
+    ],
+)
+def test_what_is_no_signature(folder: Path, signature: str) -> None:
+    path = folder / "recipes/dish.yaml"
+    path.write_text(f"{DISH}signed:\n  hi: {signature}\n", encoding="utf-8")
+    told = run("check", "recipes/dish.yaml").output
+    assert "1 error" in told and "dish.yaml:24:7: error value-wrong" in told, told
+    words = folder / "templates/words/hi.yaml"
+    words.write_text(f"signed: {signature}\n" + words.read_text("utf-8"), encoding="utf-8")
+    told = run("check", "recipes/dish.yaml").output
+    assert told.count(" error ") == 1 and "hi.yaml:1:9: error value-wrong" in told, told
 
 
 # -- any text

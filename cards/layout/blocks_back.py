@@ -180,9 +180,12 @@ def foot(block: Foot, setter: Setter, room: float, _extra: float) -> Block:
     items += moved(first.items, 0, y, Tag("P", 1))
     y += first.height + 1 * MM
     lines = trace(replace(block, drafts=()), setter, left)
-    # the row runs on above the code, but not beside it
-    end = room if y + lines.height - side >= height else left
-    marks = _beside_groups(block, setter, end - width(title) - width(icons) - 2 * GAP, height)
+    taken = width(title) + width(icons) + 2 * GAP
+    end = room
+    marks = _beside_groups(block, setter, end - taken, height)
+    if (height + marks.height) / 2 > y + lines.height - side:
+        end = left  # the code stands beside this row
+        marks = _beside_groups(block, setter, end - taken, height)
     if not marks.items:
         lines = trace(block, setter, left)
     items += moved(lines.items, 0, y)
