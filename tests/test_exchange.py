@@ -207,6 +207,56 @@ def test_nothing_changed_changes_no_byte(folder: Path) -> None:
     assert snapshot(folder) == after
 
 
+def test_what_other_programs_make_of_the_file_is_read(folder: Path) -> None:
+    tool = shutil.which("msgcat")
+    if tool is None:
+        pytest.skip("GNU gettext's msgcat is not installed")
+    exported("hi")
+    imported(Path("x.po").read_text("utf-8"))
+    before = snapshot(folder)
+    for options in (["--width=20"], ["--sort-output", "--no-location"]):
+        done = subprocess.run([tool, *options, "x.po"], capture_output=True, check=True)
+        for text in (
+            done.stdout,
+            done.stdout.replace(b"\n", b"\r\n"),
+            b"\xef\xbb\xbf" + done.stdout,
+        ):
+            Path("z.po").write_bytes(text.replace(b"Language: hi", b"Language: hi_IN"))
+            result = run("words", "import", "z.po")
+            assert result.exit_code == 0, result.output
+            assert "z.po: 0 texts" in result.output
+            assert snapshot(folder) == before
+
+
+def test_a_byte_order_mark_and_line_ends_stay(folder: Path) -> None:
+    path = folder / "recipes/dish.yaml"
+    raw = b"\xef\xbb\xbf" + DISH.replace("\n", "\r\n").encode()
+    path.write_bytes(raw)
+    assert imported(answered(exported("hi"), "Mash it well.", "ख़ूब मसलें।")).exit_code == 0
+    assert path.read_bytes() == raw.replace("अच्छे से".encode(), "ख़ूब".encode())
+
+
+def test_a_phrase_more_is_asked_for_before_the_file_is_whole(folder: Path) -> None:
+    path = folder / "templates/words/hi.yaml"
+    text = path.read_text("utf-8")
+    path.write_text(text.replace("  draft-mark: अनुवाद की जाँच बाकी\n", ""), encoding="utf-8")
+    assert "words-missing" in run("check").output
+    made = exported("hi")
+    refused(folder, answered(made, "months", "माह"), "translation-half")
+    assert "1 missing" in run("words", "status").output
+    result = imported(answered(made, "words not yet checked", "जाँच बाकी"))
+    assert result.exit_code == 0, result.output
+    assert yaml.safe_load(path.read_text("utf-8"))["phrases"]["draft-mark"] == "जाँच बाकी"
+    assert "words-missing" not in run("check").output
+
+
+def test_english_is_asked_of_recipes_alone(folder: Path) -> None:
+    (folder / "recipes/other.yaml").unlink()
+    text = exported("en")
+    assert "templates/" not in text and text.count("msgctxt") == 3
+    assert 'msgid "अच्छे से मसलें।"\nmsgstr "Mash it well."' in text
+
+
 def test_inline_words_change_where_they_stand(folder: Path) -> None:
     text = answered(exported("hi"), "Mash it well.", "बहुत अच्छे से मसलें।")
     result = imported(text)

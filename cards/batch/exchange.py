@@ -23,6 +23,7 @@ from cards.source.workspace import Workspace, read_text
 from cards.text.runs import split_scripts
 from cards.words import po
 from cards.words.language import Language, load_language
+from cards.words.state import SOURCE
 from cards.words.translation import Reader, check_translation
 from cards.words.units import Unit, plural_forms
 
@@ -52,7 +53,7 @@ def export(
             "use a code of ISO 639, such as bn",
         )
         return Result(None, (trouble,))
-    pieces = open_all(code, recipes, phrases, workspace, kit)
+    pieces = open_all(code, recipes, phrases and code != SOURCE, workspace, kit)
     if pieces.value is None:
         return Result(None, pieces.diagnostics)
     units = [unit for piece in pieces.value for unit in piece.units]
@@ -106,9 +107,11 @@ class _Desk:
         groups: dict[str, list[po.Said]] = {}
         for entry in self.file.entries:
             groups.setdefault(entry.context.rpartition(": ")[0], []).append(entry)
-        words = f"templates/words/{self.code}.yaml"
+        words = f"templates/words/{self.code}.yaml" if self.code != SOURCE else ""
         files = {self.workspace.name(path): path for path in self.workspace.recipe_files()}
-        lost = [group[0] for name, group in groups.items() if name not in (*files, words)]
+        lost = [
+            group[0] for name, group in groups.items() if name not in (*files, words) or not name
+        ]
         if lost:
             return Result(None, first_of(map(_no_file, lost)))
         paths = [files[name] for name in groups if name != words]

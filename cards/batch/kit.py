@@ -24,9 +24,6 @@ from cards.words.state import SOURCE, stale_texts
 
 T = TypeVar("T")
 
-MADE_FROM = "made-from"
-"""Folder beside the words files: what each phrase was translated from."""
-
 MOST_TABLE_BYTES = 8_000_000
 """A programme's own food table may be this large: twenty times our own."""
 
@@ -46,13 +43,16 @@ class Kit:
     """Texts of the files read, for the source lines of messages."""
 
 
-def open_kit(workspace: Workspace, layout_name: str = "") -> Result[Kit]:
-    """Read programme, words, layout, fonts, own foods and needs. An error stops the build."""
+def open_kit(workspace: Workspace, layout_name: str = "", words: bool = True) -> Result[Kit]:
+    """Read programme, words, layout, fonts, own foods and needs. An error stops the build.
+
+    Without ``words`` the kit has no languages: for whoever mends what is missing in them.
+    """
     opening = _Opening(workspace)
     programme = opening.programme()
     if programme is None:
         return Result(None, tuple(opening.faults))
-    languages = [opening.language(code) for code in programme.languages]
+    languages = [opening.language(code) for code in programme.languages if words]
     layout = opening.layout(layout_name or programme.layout)
     book = opening.fonts()
     table = opening.foods()
@@ -119,7 +119,7 @@ class _Opening:
 
     def stale(self, code: str) -> dict[str, str]:
         """Texts of a words file that were made from another English; none where it is unknown."""
-        made = self.workspace.template("words", MADE_FROM, f"{code}.yaml")
+        made = self.workspace.made_from(code)
         source = self.workspace.template("words", f"{SOURCE}.yaml")
         if made is None or source is None:
             return {}

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from cards.batch.kit import MADE_FROM, Kit
+from cards.batch.kit import Kit
 from cards.data import load
 from cards.diagnostics.diagnostic import Place, Result, error
 from cards.source.edit import scalar
@@ -16,7 +16,7 @@ from cards.source.programme import Programme
 from cards.source.read import read
 from cards.source.recipe import Recipe
 from cards.source.sides import Side, read_side
-from cards.source.workspace import Workspace, read_text
+from cards.source.workspace import MADE_FROM, Workspace, read_text
 from cards.words.state import SOURCE
 from cards.words.units import Unit, phrase_units, recipe_units
 
@@ -64,7 +64,7 @@ Piece = RecipeWords | PhraseWords
 def open_recipe(path: Path, code: str, workspace: Workspace, kit: Kit) -> Result[RecipeWords]:
     """A recipe with its words in the language ``code``. Errors: those of reading it."""
     name = workspace.name(path)
-    text = read_text(path, name)
+    text = read_text(path, name, keep_mark=True)
     if text.value is None:
         return Result(None, text.diagnostics)
     tree = read_nodes(text.value, name)
@@ -83,7 +83,7 @@ def open_recipe(path: Path, code: str, workspace: Workspace, kit: Kit) -> Result
     side_path = found[0] if found else path.with_name(f"{path.stem}.{code}{path.suffix}")
     side_name, side_text, side = workspace.name(side_path), "", None
     if found:
-        side_read = read_text(side_path, side_name)
+        side_read = read_text(side_path, side_name, keep_mark=True)
         side_text = side_read.value or ""
         if side_read.value is None:
             return Result(None, side_read.diagnostics)
@@ -118,7 +118,7 @@ def open_phrases(code: str, workspace: Workspace, kit: Kit) -> Result[PhraseWord
         if path is None:
             continue
         name = workspace.name(path)
-        text = read_text(path, name)
+        text = read_text(path, name, keep_mark=True)
         tree = read_nodes(text.value, name) if text.value is not None else Result[Tree](None)
         if tree.value is None or tree.failed:
             return Result(None, (*text.diagnostics, *tree.diagnostics))
@@ -168,7 +168,7 @@ def _foods(kit: Kit, target: Tree | None) -> dict[str, str]:
 
 
 def _made_from(code: str, workspace: Workspace) -> Result[dict[str, str]]:
-    path = workspace.template("words", MADE_FROM, f"{code}.yaml")
+    path = workspace.made_from(code)
     if path is None:
         return Result({})
     name = workspace.name(path)

@@ -35,7 +35,7 @@ def words() -> None:
 @click.option("-o", "target", type=click.Path(path_type=Path), help="The file to write.")
 def export_words(code: str, recipes: tuple[Path, ...], target: Path | None) -> None:
     """Write a PO file of all that is to be said in the language CODE."""
-    workspace, kit = begin(False)
+    workspace, kit = begin(False, words=False)
     made = export(code, chosen_files(recipes, workspace), not recipes, workspace, kit)
     tell(made.diagnostics, kit.sources, False)
     if made.value is None:
@@ -50,7 +50,7 @@ def export_words(code: str, recipes: tuple[Path, ...], target: Path | None) -> N
 @click.argument("file", type=click.Path(path_type=Path))
 def import_words(file: Path) -> None:
     """Check the PO FILE and write its texts where they belong: all, or none."""
-    workspace, kit = begin(False)
+    workspace, kit = begin(False, words=False)
     taken = take_back(file, workspace, kit)
     found = taken.value
     name = workspace.name(file)
@@ -68,7 +68,7 @@ def import_words(file: Path) -> None:
 @words.command("status")
 def status() -> None:
     """Show how the words of every file stand in every language."""
-    workspace, kit = begin(False)
+    workspace, kit = begin(False, words=False)
     table = Table(box=SIMPLE_HEAD, pad_edge=False)
     table.add_column("file", overflow="fold")
     for heading in ("in", "texts", "translated", "read over"):
@@ -93,7 +93,7 @@ def status() -> None:
 @click.option("--date", "day", default="", help="The day, as 2026-11-25; today if left out.")
 def sign_words(file: Path, code: str, role: str, day: str) -> None:
     """Write down that somebody has read over the words of FILE in the language CODE."""
-    workspace, kit = begin(False)
+    workspace, kit = begin(False, words=False)
     signed = sign(file, code, role, day or date.today().isoformat(), workspace, kit)
     tell(signed.diagnostics, kit.sources, False)
     for path in signed.value or ():

@@ -81,7 +81,7 @@ class _Unusual(Exception):
     """A way of writing that nobody uses where words are translated."""
 
 
-_PLAIN = re.compile(r"[^\W_](?:[^:#\n\\]|:(?! |$)|(?<! )#)*(?<![\s:])")
+_PLAIN = re.compile(r"[^\W_](?:[^:#\t\n\\]|:(?! |$)|(?<! )#)*(?<![\s:])")
 
 
 def scalar(text: str, flow: bool = False, quoted: bool = False) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import io
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from babel import Locale, UnknownLocaleError
@@ -106,7 +106,7 @@ def _header(code: str) -> str:
 
 _TEXT = r'"(?:[^"\\]|\\[nrt"\\])*"'
 _LINE = re.compile(
-    rf"(?:#.*|(?:msgctxt|msgid|msgid_plural|msgstr|msgstr\[[0-5]\])\s+{_TEXT}|{_TEXT}|)"
+    rf"(?:#.*|(?:msgctxt|msgid|msgid_plural|msgstr|msgstr\[[0-5]\]) +{_TEXT}|{_TEXT}|)"
 )
 
 _ENDED = r"msgstr(\[\d\])?"
@@ -125,28 +125,34 @@ def read(text: str, file: str) -> Result[PoFile]:
     """A PO file's text as entries. Errors: ``po-broken`` and ``po-language``, one with its line."""
     rows = text.removeprefix("\ufeff").split("\n")
     contexts: dict[str, int] = {}
-    before = "msgstr"
+    before, context, begun = "msgstr", "", 0
     for number, row in enumerate(rows, 1):
         plain = row.strip()
         if not _LINE.fullmatch(plain):
             return _broken(file, number, "this line is none of a PO file")
-        word = re.match(r"msg\w+(?:\[\d\])?", plain)
-        if word:
-            if not re.fullmatch(_BEFORE[word[0]], before):
-                return _broken(file, number, f"{word[0]} does not go after {before}")
-            before = word[0]
-        if plain.startswith("msgctxt"):
-            first = contexts.setdefault(plain, number)
-            if first != number:
-                return _broken(file, number, f"this entry stands on line {first} already")
-    code, at = _headed(text, file, r"Language:\s*([A-Za-z_@-]*)\s*")
+        word, _, inner = plain.partition(" ")
+        if word.startswith("msg"):
+            if not re.fullmatch(_BEFORE[word], before):
+                return _broken(file, number, f"{word} does not go after {before}")
+            if before == "msgctxt" and contexts.setdefault(context, begun) != begun:
+                first = contexts[context]
+                return _broken(file, begun, f"this entry stands on line {first} already")
+            before = word
+            if word == "msgctxt":
+                context, begun = inner.strip()[1:-1], number
+        elif before == "msgctxt" and plain.startswith('"'):  # a long name runs on
+            context += plain[1:-1]
+    if not re.fullmatch(_ENDED, before):
+        return _broken(file, len(rows), f"nothing goes after {before}")
+    code, at = _headed(rows, file, "Language", r"([A-Za-z_@-]*)")
+    code = re.split("[_@-]", code)[0]  # bn_BD is Bengali too
     if not is_known(code):
         what = f'"{code}" is not the code of a language that plurals are known of'
         hint = 'the head of the file has a line "Language: bn\\n"; export the file anew'
         if not at.line:
             what = "the head of this file does not say its language"
         return Result(None, (error(at, "po-language", what, hint),))
-    count, at = _headed(text, file, r"Plural-Forms:\s*nplurals\s*=\s*([0-9]+)\s*;.*")
+    count, at = _headed(rows, file, "Plural-Forms", r"nplurals\s*=\s*([0-9]+)\s*;.*")
     forms = plural_forms(code)
     if "msgid_plural" in text and count != str(len(forms)):
         told = f"{len(forms)} plural forms in Unicode CLDR ({', '.join(forms)})"
@@ -177,12 +183,22 @@ def read(text: str, file: str) -> Result[PoFile]:
     return Result(PoFile(code, tuple(entries)))
 
 
-def _headed(text: str, file: str, pattern: str) -> tuple[str, Place]:
+def _headed(rows: Sequence[str], file: str, key: str, pattern: str) -> tuple[str, Place]:
     """What a line of the head says, with its place; nothing where there is no such line."""
-    found = re.search(rf'(?m)^"{pattern}\\n"\s*$', text)
+    head = ""
+    for row in rows:
+        plain = row.strip()
+        if plain.startswith("msgid") and plain != 'msgid ""':
+            break
+        if plain.startswith(('"', 'msgstr "')):  # long lines of the head run on, too
+            head += plain.removeprefix("msgstr ")[1:-1]
+        elif head and not plain.startswith("#"):
+            break
+    found = re.search(rf"(?:^|\\n){key}:\s*{pattern}\s*(?:\\n|$)", head)
     if not found:
         return "", Place(file)
-    return found[1], Place(file, text.count("\n", 0, found.start()) + 1, 1)
+    line = next((n for n, row in enumerate(rows, 1) if f"{key}:" in row), 1)
+    return found[1], Place(file, line, 1)
 
 
 def is_known(code: str) -> bool:
