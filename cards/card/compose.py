@@ -7,6 +7,7 @@ from urllib.parse import quote
 
 from cards.card import sentences
 from cards.card.digits import in_digits
+from cards.card.drafts import draft_marks, drafts_of
 from cards.card.measure_icons import TooMany, measure_icons, prep_icons
 from cards.card.model import (
     Card,
@@ -356,4 +357,5 @@ class _Writer:
             guidance=self.marked("health-worker", self.phrase("guidance")),
             qr=source_code(recipe, programme),
             trace=tuple(line for line in trace if line),
+            drafts=draft_marks(drafts_of(recipe, self.languages)),
         )

@@ -164,6 +164,8 @@ class Foot:
     guidance: Marked
     qr: str
     trace: tuple[str, ...]
+    drafts: Said = ()
+    """In each language whose words nobody has read over: that it is so."""
 
 
 @dataclass(frozen=True, slots=True)

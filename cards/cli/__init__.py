@@ -8,7 +8,17 @@ import traceback
 
 import click
 
-from cards.cli import beginning, charting, checking, foods, icons, making, showing, tracing
+from cards.cli import (
+    beginning,
+    charting,
+    checking,
+    foods,
+    icons,
+    making,
+    showing,
+    tracing,
+    translating,
+)
 from cards.cli.common import BUG, ERRORS
 from cards.cli.root import command
 
@@ -23,6 +33,7 @@ __all__ = [
     "making",
     "showing",
     "tracing",
+    "translating",
 ]
 
 

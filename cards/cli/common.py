@@ -43,10 +43,13 @@ STRICT = click.option("--strict", is_flag=True, help="Let a warning fail the com
 HOW = click.option("--json", "json_lines", is_flag=True, help="Messages as JSON lines.")
 
 
-def begin(json_lines: bool, layout: str = "") -> tuple[Workspace, Kit]:
-    """The folder the command runs in and all that is needed; ends the command on an error."""
+def begin(json_lines: bool, layout: str = "", words: bool = True) -> tuple[Workspace, Kit]:
+    """The folder the command runs in and all that is needed; ends the command on an error.
+
+    Without ``words`` no words file is read, and none can keep the command from running.
+    """
     workspace = open_workspace(Path.cwd())
-    kit = open_kit(workspace, layout)
+    kit = open_kit(workspace, layout, words)
     if kit.value is None:
         tell(kit.diagnostics, {}, json_lines)
         sys.exit(ERRORS)

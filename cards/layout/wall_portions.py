@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from cards.card.model import Foot, PortionColumn, PortionTable, SafetyBox, Text
-from cards.diagnostics.diagnostic import Place
-from cards.layout.blocks_back import caution_box, qr_of, trace_line
+from cards.card.model import Foot, PortionColumn, PortionTable, SafetyBox
+from cards.layout.blocks_back import caution_box, qr_of, trace
 from cards.layout.blocks_front import THEN
 from cards.layout.pages import MM, Item, RuleItem, Tag
 from cards.layout.parts import (
@@ -148,18 +147,12 @@ def foot(block: Foot, setter: Setter, room: float, _extra: float) -> Block:
     side = code[0].side if code else 0.0
     middle = (room - side) * 0.5
     first = mark_with_words(block.guidance, setter, middle - GAP, setter.between(10, 8) * MM)
-    lines: list[Item] = []
-    y = 0.0
-    for number, text in enumerate(block.trace, 2):
-        named = text is block.trace[-1]
-        said = Text(block.brings[0].language, text, Place(""))
-        line = trace_line(said, setter, room - side - middle, named)
-        lines += moved(line.items, middle, y, Tag("P", number))
-        y += line.height
+    lines = trace(block, setter, room - side - middle)
+    y = lines.height
     height = max(y, side, first.height)
     items = (
         *moved(first.items, 0, (height - first.height) / 2, Tag("P", 1)),
-        *moved(lines, 0, (height - y) / 2),
+        *moved(lines.items, middle, (height - y) / 2),
         *moved(code, room - side, (height - side) / 2),
     )
     return Block(items, height)
