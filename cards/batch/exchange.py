@@ -217,7 +217,7 @@ class _Desk:
             for run in split_scripts(bare)
             for c in run.text
             if not c.isspace()
-            and not ((face := self.kit.book.face_for(run.script, c, "regular")) and face.covers(c))
+            and not any(face.covers(c) for face in self.kit.book.faces_for(run.script, "regular"))
         )
         if missing:
             shown = " ".join(f"{c} (U+{ord(c):04X})" for c in list(missing)[:6])
