@@ -124,7 +124,7 @@ def test_a_file_may_have_any_name(folder: Path, stem: str) -> None:
     (folder / "recipes" / "plain.yaml").rename(folder / "recipes" / f"{stem}.yaml")
     result = run("make")
     assert result.exit_code == 0, result.output
-    assert sorted(p.name for p in (folder / "out").iterdir()) == sorted(
+    assert sorted(p.name for p in (folder / "out").glob("*.pdf")) == sorted(
         (f"{stem}.pdf", f"{stem}-sheet.pdf")
     )
     assert result.output.count("\n") == 1
@@ -138,7 +138,7 @@ def test_a_name_that_is_no_utf8(folder: Path) -> None:
     (folder / "recipes" / "plain.yaml").rename(folder / "recipes" / name)
     result = run("make")
     assert result.exit_code == 0, result.output
-    made = sorted(os.fsencode(p.name) for p in (folder / "out").iterdir())
+    made = sorted(os.fsencode(p.name) for p in (folder / "out").glob("*.pdf"))
     assert made == [b"caf\xe9-sheet.pdf", b"caf\xe9.pdf"]
 
 
@@ -148,7 +148,7 @@ def test_a_name_too_long_to_write_to(folder: Path) -> None:
     assert result.exit_code == 1
     assert "out-unwritable" in result.output
     # there is room for ".pdf" in the name, but not for "-sheet.pdf"
-    assert [p.name for p in (folder / "out").iterdir()] == [f"{'x' * 250}.pdf"]
+    assert [p.name for p in (folder / "out").glob("*.pdf")] == [f"{'x' * 250}.pdf"]
     assert (folder / "out" / f"{'x' * 250}.pdf").read_bytes().rstrip().endswith(b"%%EOF")
 
 
@@ -203,7 +203,7 @@ def test_a_folder_where_a_card_should_be(folder: Path) -> None:
     result = run("make")
     assert result.exit_code == 1
     assert "out-unwritable" in result.output
-    assert [p.name for p in (folder / "out").iterdir()] == ["plain.pdf"]
+    assert [p.name for p in (folder / "out").glob("*.pdf")] == ["plain.pdf"]
 
 
 @pytest.mark.parametrize("other", ["plain-sheet.yaml", "Plain.yaml", "PLAIN-SHEET.yml"])
@@ -212,7 +212,7 @@ def test_no_sheet_is_written_over_a_card(folder: Path, other: str) -> None:
     result = run("make")
     assert result.exit_code == 1
     assert result.output.count("out-twice") == 1
-    written = [p.name.casefold() for p in (folder / "out").iterdir()]
+    written = [p.name.casefold() for p in (folder / "out").glob("*.pdf")]
     assert len(written) == len(set(written)) == 2
 
 

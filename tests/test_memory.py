@@ -14,7 +14,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 import cards
-from cards.batch import memory
+from cards.batch import basis, memory
 from cards.batch.kit import open_kit
 from cards.batch.stages import Run, run_file
 from cards.cli import command
@@ -201,16 +201,16 @@ def test_another_program_or_font_checks_all_again(
     (folder / "fonts" / "fonts.yaml").write_text(listing, encoding="utf-8")
     kit = open_kit(workspace).value
     assert kit is not None
-    seen = {memory.rests_on(kit)}
-    assert memory.rests_on(kit) in seen
+    seen = {basis.rests_on(kit)}
+    assert basis.rests_on(kit) in seen
     monkeypatch.setattr(cards, "__version__", "0.0.0")
-    seen.add(memory.rests_on(kit))
+    seen.add(basis.rests_on(kit))
     data = folder / "data.csv"
     data.write_text("food\n", encoding="utf-8")
-    monkeypatch.setattr(memory, "package_files", lambda: (data,))
-    seen.add(memory.rests_on(kit))
+    monkeypatch.setattr(basis, "package_files", lambda: (data,))
+    seen.add(basis.rests_on(kit))
     data.write_text("foods\n", encoding="utf-8")
-    seen.add(memory.rests_on(kit))
+    seen.add(basis.rests_on(kit))
     font = kit.book.files[0]
     changed = folder / font.name
     changed.write_bytes(font.read_bytes() + b"\0")
@@ -219,12 +219,12 @@ def test_another_program_or_font_checks_all_again(
         "_faces",
         {k: f._replace(path=changed) if f.path == font else f for k, f in kit.book._faces.items()},
     )
-    seen.add(memory.rests_on(kit))
+    seen.add(basis.rests_on(kit))
     assert len(seen) == 5
 
 
 def test_the_program_is_its_code_and_its_data() -> None:
-    names = {path.name for path in memory.package_files()}
+    names = {path.name for path in basis.package_files()}
     assert {"judge.py", "rules.yaml", "composition.csv", "making.py"} <= names
 
 

@@ -712,3 +712,41 @@ def test_an_amount_taken_in_part_is_told(bench: Bench) -> None:
         "पानी, घी", "पानी, 1 चम्मच घी"
     )
     assert "amount-unspoken" not in bench.kinds(told)
+
+
+# Urdu
+
+
+def told_in_urdu(bench: Bench, words: str, time: str = "3 minutes") -> list[str]:
+    path = ROOT / "templates" / "words" / "ur.yaml"
+    urdu = load_language(path.read_text(encoding="utf-8"), path.name, "ur").value
+    assert urdu is not None
+    step = f'  - do: simmer\n    use: rice\n    time: {time}\n    ur: "{words}"\n'
+    run = bench.run(PLAIN + step)
+    assert run.recipe and run.analysis
+    kit = bench.kit
+    found = check_words(run.recipe, run.analysis, (urdu,), kit.table, kit.measures)
+    at = (PLAIN + step).splitlines().index("  - do: simmer") + 1
+    return [d.kind for d in found if d.kind in KINDS and d.place.line == at]
+
+
+@pytest.mark.parametrize(
+    ("words", "kind"),
+    [
+        ("چاول دھیرے دھیرے پکائیں۔", None),
+        ("چاول نہ ہلائیں۔ ڈھک کر پکائیں۔", None),
+        ("چاول مٹر جتنے نرم پکائیں۔", None),
+        ("چاول تین منٹ پکائیں۔", None),
+        ("چاول دھوئیں، ڈھک کر پکائیں۔", "two-actions"),
+        ("چاول میں پانی شامل کریں۔", "word-hard"),
+        ("چاول مائیکروویو میں پکائیں۔", "equipment-missing"),
+        ("چاول میں شہد ملائیں۔", "word-not-listed"),
+        ("چاول میں پسے بادام ملائیں۔", "word-not-listed"),
+        ("چاول ڈھائی منٹ پکائیں۔", "numbers-differ"),
+        ("چاول ۵ منٹ پکائیں۔", "numbers-differ"),
+        ("چاول صاف برتن میں صاف پانی میں ڈھک کر دھیرے دھیرے پکائیں۔", None),
+        ("چاول صاف برتن میں صاف پانی میں ڈھک کر بہت ہی دھیرے دھیرے پکائیں۔", "sentence-long"),
+    ],
+)
+def test_urdu_is_read_over(bench: Bench, words: str, kind: str | None) -> None:
+    assert told_in_urdu(bench, words) == ([kind] if kind else [])

@@ -19,7 +19,8 @@ from cards.source.nodes import read_nodes
 from cards.source.programme import USUAL_LANGUAGES, Programme, read_programme
 from cards.source.workspace import Workspace, read_text
 from cards.text.faces import FontBook, FontMissing, FontOutside
-from cards.words.language import Language, load_language
+from cards.words.language import Language, load_language, sections_of
+from cards.words.state import SOURCE, stale_texts
 
 T = TypeVar("T")
 
@@ -42,13 +43,16 @@ class Kit:
     """Texts of the files read, for the source lines of messages."""
 
 
-def open_kit(workspace: Workspace, layout_name: str = "") -> Result[Kit]:
-    """Read programme, words, layout, fonts, own foods and needs. An error stops the build."""
+def open_kit(workspace: Workspace, layout_name: str = "", words: bool = True) -> Result[Kit]:
+    """Read programme, words, layout, fonts, own foods and needs. An error stops the build.
+
+    Without ``words`` the kit has no languages: for whoever mends what is missing in them.
+    """
     opening = _Opening(workspace)
     programme = opening.programme()
     if programme is None:
         return Result(None, tuple(opening.faults))
-    languages = [opening.language(code) for code in programme.languages]
+    languages = [opening.language(code) for code in programme.languages if words]
     layout = opening.layout(layout_name or programme.layout)
     book = opening.fonts()
     table = opening.foods()
@@ -110,7 +114,24 @@ class _Opening:
                 f"write templates/words/{code}.yaml, or choose {' or '.join(USUAL_LANGUAGES)}",
             )
             return None
-        return self.read(path, lambda text, name: load_language(text, name, code))
+        stale = self.stale(code)
+        return self.read(path, lambda text, name: load_language(text, name, code, stale))
+
+    def stale(self, code: str) -> dict[str, str]:
+        """Texts of a words file that were made from another English; none where it is unknown."""
+        made = self.workspace.made_from(code)
+        source = self.workspace.template("words", f"{SOURCE}.yaml")
+        if made is None or source is None:
+            return {}
+        made_from = self.read(made, read_nodes)
+        # what is wrong with the English is told where it is printed
+        name = self.workspace.name(source)
+        text = read_text(source, name).value
+        english = read_nodes(text, name).value if text else None
+        if made_from is None or text is None or english is None:
+            return {}
+        self.sources[name] = text
+        return stale_texts(made_from.value, sections_of(english))
 
     def layout(self, layout: str) -> Layout | None:
         known_names = self.workspace.layouts()

@@ -2,30 +2,24 @@
 
 from __future__ import annotations
 
-import hashlib
-import platform
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from importlib.metadata import version
 from pathlib import Path
 
 from pydantic import TypeAdapter, ValidationError
 
-import cards
+from cards.batch.basis import rests_on
 from cards.batch.kit import Kit
 from cards.batch.stages import run_file
 from cards.batch.write import write_whole
 from cards.diagnostics.diagnostic import Diagnostic, Result
-from cards.source.workspace import Workspace, digest, package_files, read_text, side_files
+from cards.source.workspace import Workspace, digest, read_text, side_files
 
 FILE = ".checked.json"
 """Where it is kept, in the out folder."""
 
 MOST_BYTES = 100_000_000
 """A larger file is not ours: ten thousand recipes with ten messages each take a third of this."""
-
-_LIBRARIES = ("babel", "jinja2", "pint", "pydantic", "pyyaml", "qrcode", "uharfbuzz")
-"""Libraries that what is found may turn on."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,23 +51,6 @@ class Checked:
 
 
 _FORM = TypeAdapter(Memory)
-
-
-def rests_on(kit: Kit) -> str:
-    """SHA-256 of all that a check rests on besides the recipe's own files.
-
-    That is the program with its data, the libraries it reckons with, the fonts, and the texts
-    of programme, words, layout, font list, own foods and own needs.
-    """
-    parts = [cards.__version__, platform.python_version()]
-    parts += [f"{name} {version(name)}" for name in _LIBRARIES]
-    parts += [str(digest(package_files(), MOST_BYTES)), str(digest(kit.book.files, MOST_BYTES))]
-    parts += [part for source in sorted(kit.sources.items()) for part in source]
-    whole = hashlib.sha256()
-    for part in parts:
-        data = part.encode("utf-8", "surrogateescape")
-        whole.update(f"{len(data)}:".encode() + data)
-    return whole.hexdigest()
 
 
 def recall(workspace: Workspace, kit: Kit) -> Memory:

@@ -91,7 +91,9 @@ def pages_text(pages: Pages) -> str:
                     f"  text  {box} {item.size:g} {item.language} {item.role}: {item.line.text}"
                 )
             elif isinstance(item, IconItem):
-                params = " ".join(f"{k}={v:g}" for k, v in item.icon.params)
+                params = " ".join(
+                    f"{k}={v if isinstance(v, str) else f'{v:g}'}" for k, v in item.icon.params
+                )
                 lines.append(f"  icon  {box} {item.icon.name} {params}".rstrip())
             elif isinstance(item, QrItem):
                 lines.append(f"  qr    {box} {item.payload}")

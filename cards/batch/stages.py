@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from cards.batch.kit import Kit
 from cards.card.compose import card_meta, compose
+from cards.card.drafts import drafts_of
 from cards.card.model import Card
 from cards.card.sheet import compose_sheet
 from cards.diagnostics.diagnostic import Diagnostic, has_errors, in_order
@@ -21,10 +22,11 @@ from cards.nutrition.statements import check_statements
 from cards.nutrition.total import total
 from cards.safety.choices import judge_choices
 from cards.safety.judge import Findings, judge
-from cards.source.read import read
+from cards.source.read import digest_of, read
 from cards.source.recipe import Recipe
 from cards.source.workspace import Workspace, read_text
 from cards.words.reading import check_words
+from cards.words.state import check_signatures
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +92,11 @@ def run_text(text: str, name: str, kit: Kit, sides: Mapping[str, str] | None = N
     recipe = read_result.value
     if recipe is None:
         return done()
+    found += check_signatures(recipe, kit.programme.languages)
+    drafts = [f"draft: {lang.code}" for lang in drafts_of(recipe, kit.languages)]
+    if drafts:  # a card that bears the mark of a draft is another than one without
+        digest = digest_of(text, *(sides or {}).values(), *drafts)
+        recipe = replace(recipe, digest=digest)
     totals = total(recipe, kit.table, kit.measures, kit.programme.bands)
     found += totals.diagnostics
     analysis = totals.value

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 import stat
 import tempfile
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error
+
+PART = ".part"
+"""What a file is called by while it is being written."""
 
 
 def write_whole(path: Path, data: bytes, name: str, rights: int | None = None) -> Result[Path]:
@@ -15,11 +20,21 @@ def write_whole(path: Path, data: bytes, name: str, rights: int | None = None) -
 
     ``rights`` are those of the new file; without them whoever may read the folder may read it.
     """
+    temporary = None
     try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        handle, temporary = tempfile.mkstemp(prefix=".", suffix=".part", dir=path.parent)
+        temporary = _staged(path, data, rights)
+        temporary.replace(path)
     except OSError as trouble:
+        if temporary is not None:
+            temporary.unlink(missing_ok=True)
         return Result(None, (_fault(name, trouble),))
+    return Result(path)
+
+
+def _staged(path: Path, data: bytes, rights: int | None) -> Path:
+    """A temporary file beside ``path`` that holds ``data``, on the disk, with its rights."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    handle, temporary = tempfile.mkstemp(prefix=".", suffix=PART, dir=path.parent)
     try:
         with os.fdopen(handle, "wb") as stream:
             stream.write(data)
@@ -30,14 +45,60 @@ def write_whole(path: Path, data: bytes, name: str, rights: int | None = None) -
         umask = os.umask(0)
         os.umask(umask)
         Path(temporary).chmod(0o666 & ~umask if rights is None else rights)
-        Path(temporary).replace(path)
-    except OSError as trouble:
-        Path(temporary).unlink(missing_ok=True)
-        return Result(None, (_fault(name, trouble),))
-    except BaseException:  # stopped by the keyboard, or out of memory
+    except BaseException:  # stopped by the keyboard, out of memory or room
         Path(temporary).unlink(missing_ok=True)
         raise
-    return Result(path)
+    return Path(temporary)
+
+
+BACKUP = ".bak"
+"""What a file is called, after its name, once another has taken its place."""
+
+
+def write_all(files: Mapping[Path, bytes], name: Callable[[Path], str]) -> Result[tuple[Path, ...]]:
+    """Put every file in its place, or none; what was there before stays beside it as a backup.
+
+    ``name`` is what messages call a file. Errors: ``file-read-only``, ``out-unwritable``.
+    """
+    wanted: dict[Path, tuple[bytes, int | None]] = {}
+    staged: dict[Path, Path] = {}
+    before: dict[Path, bytes | None] = {}
+    now = next(iter(files), Path())
+    try:
+        for now, data in files.items():
+            target = now.resolve()
+            before[target] = rights = None
+            if os.path.lexists(target):
+                rights = stat.S_IMODE(target.stat().st_mode)
+                if not rights & stat.S_IWUSR or not os.access(target, os.W_OK):
+                    return Result(None, (_read_only(name(now)),))
+                before[target] = old = target.read_bytes()
+                backup = target.with_name(target.name + BACKUP)
+                before[backup] = backup.read_bytes() if backup.exists() else None
+                wanted[backup] = old, rights
+            wanted[target] = data, rights
+        for now, (data, rights) in wanted.items():
+            staged[now] = _staged(now, data, rights)
+        for now in tuple(staged):
+            staged[now].replace(now)
+            del staged[now]
+    except OSError as trouble:
+        for path in wanted.keys() - staged.keys():
+            _put_back(path, before[path])
+        return Result(None, (_fault(name(now), trouble),))
+    finally:
+        for temporary in staged.values():
+            temporary.unlink(missing_ok=True)
+    return Result(tuple(files))
+
+
+def _put_back(path: Path, data: bytes | None) -> None:
+    """What stood at ``path`` before, as well as the disk allows by now."""
+    with contextlib.suppress(OSError):
+        if data is None:
+            path.unlink(missing_ok=True)
+        elif path.read_bytes() != data:
+            _staged(path, data, stat.S_IMODE(path.stat().st_mode)).replace(path)
 
 
 def rewrite_whole(path: Path, data: bytes, name: str) -> Result[Path]:
@@ -49,16 +110,37 @@ def rewrite_whole(path: Path, data: bytes, name: str) -> Result[Path]:
         target = path.resolve(strict=True)
         mode = target.stat().st_mode
         if not mode & stat.S_IWUSR or not os.access(target, os.W_OK):
-            trouble = error(
-                Place(name),
-                "file-read-only",
-                "this file may only be read; it is left as it is",
-                "allow writing in the file's properties, if it is yours to change",
-            )
-            return Result(None, (trouble,))
+            return Result(None, (_read_only(name),))
     except OSError as gone:
         return Result(None, (_fault(name, gone),))
     return write_whole(target, data, name, stat.S_IMODE(mode))
+
+
+def add_line(path: Path, line: bytes, name: str) -> Result[Path]:
+    """Add a line to a file. One diagnostic on failure; a line that was cut off spoils no other."""
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        with path.open("ab", buffering=0) as stream:
+            # whatever an earlier run left without an end is ended here
+            stream.write(b"\n" + line + b"\n")
+    except OSError as trouble:
+        return Result(None, (_fault(name, trouble),))
+    return Result(path)
+
+
+def clear_parts(folder: Path) -> None:
+    """Take away what killed builds left half written. Only for whoever has the folder's lock."""
+    for path in folder.rglob(f".*{PART}"):
+        path.unlink(missing_ok=True)
+
+
+def _read_only(name: str) -> Diagnostic:
+    return error(
+        Place(name),
+        "file-read-only",
+        "this file may only be read; it is left as it is",
+        "allow writing in the file's properties, if it is yours to change",
+    )
 
 
 def _fault(name: str, trouble: OSError) -> Diagnostic:

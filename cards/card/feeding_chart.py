@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from cards.card.digits import in_digits
+from cards.card.drafts import draft_marks
 from cards.card.icon_words import said
 from cards.card.model import CardMeta, Foot, Heading, IconUse, Marked, PortionColumn, Said
 from cards.card.portion_table import AGE_ICONS, portion_table
@@ -255,8 +256,8 @@ class _Writer:
         )
         amounts, variety = feeding.documents("who2009", "unicef2021")
         trace = (
-            ", ".join(part for part in who if part),
-            ", ".join(
+            first.enumerated(part for part in who if part),
+            first.enumerated(
                 f"1 {first.unit(unit, ONE)} = {ml:g} {first.unit('millilitre', ONE)}"
                 for unit, ml in sizes_ml.items()
             ),
@@ -270,6 +271,7 @@ class _Writer:
             guidance=self.marked("health-worker", guidance),
             qr=programme.link,
             trace=tuple(line for line in trace if line),
+            drafts=draft_marks(lang for lang in self.languages if lang.state.is_draft),
         )
 
 

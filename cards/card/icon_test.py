@@ -116,11 +116,12 @@ def compose_icon_test(
 
 
 def shuffled(names: Iterable[str], programme: Programme) -> list[str]:
-    """The names in an order that hangs on them and on the programme's name alone.
+    """The names in an order that hangs on them and on the programme's printed name alone.
 
     So no icon stands beside its like, and a test printed again has the same numbers.
     """
-    seed = "\n".join(f"{code} {name}" for code, name in sorted(programme.name.items()))
+    printed = sorted(item for item in programme.name.items() if item[0] in programme.languages)
+    seed = "\n".join(f"{code} {name}" for code, name in printed)
 
     def order(name: str) -> bytes:
         return hashlib.sha256(f"{seed}\n{name}".encode()).digest()

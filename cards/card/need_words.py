@@ -47,7 +47,7 @@ def _row(line: Line, language: Language) -> str:
         )
     counted = amount.unit == EACH
     food = own or _name(line.food, amount, language)
-    prep = ", ".join(language.prep(name) for name in given.preps)
+    prep = language.enumerated(language.prep(name) for name in given.preps)
     if counted:
         return language.phrase("line-counted", food=food, prep=prep)
     if amount.unit == "leaf" and line.food.form == "leaf":
@@ -86,5 +86,6 @@ def _choice(food: Food, one: Ingredient, given: Ingredient, language: Language) 
         # a language may bend the measure to the food, as छोटी गाजर
         name = language.phrase("line", unit=unit, food=name, prep="").replace("*", "")
         told = number
-    preps = ", ".join(language.prep(name) for name in one.preps) if one.preps != given.preps else ""
+    differing = one.preps if one.preps != given.preps else ()
+    preps = language.enumerated(language.prep(name) for name in differing)
     return f"{told} {name}{f' ({preps})' if preps else ''}".strip()

@@ -8,7 +8,17 @@ import traceback
 
 import click
 
-from cards.cli import beginning, charting, checking, foods, icons, making, showing
+from cards.cli import (
+    beginning,
+    charting,
+    checking,
+    foods,
+    icons,
+    making,
+    showing,
+    tracing,
+    translating,
+)
 from cards.cli.common import BUG, ERRORS
 from cards.cli.root import command
 
@@ -22,6 +32,8 @@ __all__ = [
     "main",
     "making",
     "showing",
+    "tracing",
+    "translating",
 ]
 
 

@@ -32,8 +32,8 @@ from cards.source.workspace import (
     open_workspace,
 )
 
-ERRORS, WRONG_USE, BUG = 1, 2, 3
-"""Exit codes; 0 is clean or warnings only."""
+ERRORS, WRONG_USE, BUG, STOPPED = 1, 2, 3, 130
+"""Exit codes; 0 is clean or warnings only, 130 stopped by the keyboard."""
 
 SHOW_PROGRESS_FROM = 4
 """More files than this and the command shows how far it is."""
@@ -43,10 +43,13 @@ STRICT = click.option("--strict", is_flag=True, help="Let a warning fail the com
 HOW = click.option("--json", "json_lines", is_flag=True, help="Messages as JSON lines.")
 
 
-def begin(json_lines: bool, layout: str = "") -> tuple[Workspace, Kit]:
-    """The folder the command runs in and all that is needed; ends the command on an error."""
+def begin(json_lines: bool, layout: str = "", words: bool = True) -> tuple[Workspace, Kit]:
+    """The folder the command runs in and all that is needed; ends the command on an error.
+
+    Without ``words`` no words file is read, and none can keep the command from running.
+    """
     workspace = open_workspace(Path.cwd())
-    kit = open_kit(workspace, layout)
+    kit = open_kit(workspace, layout, words)
     if kit.value is None:
         tell(kit.diagnostics, {}, json_lines)
         sys.exit(ERRORS)

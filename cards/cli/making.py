@@ -2,20 +2,30 @@
 
 from __future__ import annotations
 
+import re
 import sys
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from functools import partial
 from pathlib import Path
 
 import click
 
-from cards.batch.make import Made, make_all
+from cards.batch import lock
+from cards.batch.browse import write_page
+from cards.batch.build import Build, Wish, part_of
+from cards.batch.kit import open_kit
+from cards.batch.make import Due, Made, all_due
 from cards.batch.printing import Up, print_up
 from cards.batch.show import ink_text
+from cards.batch.signing import refused_files
 from cards.batch.tiling import print_tiles
 from cards.batch.together import Together
 from cards.cli.common import (
     ERRORS,
     FILES,
     HOW,
+    STOPPED,
     begin,
     chosen_files,
     progress_of,
@@ -25,6 +35,22 @@ from cards.cli.root import command
 from cards.diagnostics.diagnostic import Diagnostic, has_errors
 from cards.diagnostics.render import tally, visible
 from cards.layout.sheet_plan import Flip
+from cards.source.workspace import Workspace, read_whole
+
+
+class Part(click.ParamType[tuple[int, int]]):
+    """K/N: the K-th of N parts."""
+
+    name = "K/N"
+
+    def convert(
+        self, value: object, param: click.Parameter | None, ctx: click.Context | None
+    ) -> tuple[int, int]:
+        """The two numbers; wrong use where they are none or do not fit together."""
+        found = re.fullmatch(r"(\d{1,4})/(\d{1,4})", str(value))
+        if not found or not 1 <= int(found[1]) <= int(found[2]):
+            self.fail(f"{value!r} should be like 3/8, the third of eight parts", param, ctx)
+        return int(found[1]), int(found[2])
 
 
 @command.command()
@@ -43,6 +69,13 @@ from cards.layout.sheet_plan import Flip
 @click.option("--tile", type=click.Choice(["a4"]), help="Also cut large pages into A4 sheets.")
 @click.option("--together", is_flag=True, help="Also bind all cards into one file: out/cards.pdf.")
 @click.option("--ink", is_flag=True, help="Say how much of each side is black.")
+@click.option("--anew", is_flag=True, help="Make everything, also what has not changed.")
+@click.option("--part", type=Part(), help="Make every N-th recipe only, from the K-th on.")
+@click.option(
+    "--processes", type=click.IntRange(1, 256), help="So many at work side by side; else as fits."
+)
+@click.option("--clear", is_flag=True, help="Take away cards whose recipe is gone.")
+@click.option("--only-checked", is_flag=True, help="Refuse words that nobody has read over.")
 @HOW
 @click.option("--layout", metavar="NAME", default="", help="Another layout than the programme's.")
 def make(
@@ -55,6 +88,11 @@ def make(
     tile: str | None,
     together: bool,
     ink: bool,
+    anew: bool,
+    part: tuple[int, int] | None,
+    processes: int | None,
+    clear: bool,
+    only_checked: bool,
     json_lines: bool,
     layout: str,
 ) -> None:
@@ -63,32 +101,78 @@ def make(
     if not up and wish != Up():
         raise click.UsageError("--copies, --fill, --flip and --bleed go with --up")
     workspace, kit = begin(json_lines, layout)
-    chosen = chosen_files(files, workspace)
+    due = all_due(chosen_files(files, workspace), workspace, kit, only_checked)
+    due = part_of(due, part) if part else due
+    how = Wish(anew, bool(ink or tile or together), processes or 0)
     errors: list[Diagnostic] = []
+    if only_checked:
+        drafts = refused_files(kit.languages)
+        tell(drafts, kit.sources, json_lines)
+        if drafts:  # every card has words of these
+            sys.exit(ERRORS)
     cards_made: list[Made] = []
     bound = Together(workspace, kit) if together else None
-    with progress_of(len(chosen)) as progress:
-        task = progress.add_task("making cards", total=len(chosen))
-        for made in make_all(chosen, workspace, kit):
-            progress.advance(task)
+    with lock.held(workspace) as busy:
+        if busy:
+            tell([busy], {}, json_lines)
+            sys.exit(ERRORS)
+        build = Build(workspace, kit, partial(open_kit, workspace, layout), how)
+        for made in _shown(build, due, workspace, json_lines):
             errors += made.diagnostics
             if up or tile:
-                cards_made.append(made)
+                cards_made.append(_with_card(made))
             if bound:
                 bound.add(made)
-            if not json_lines:
-                done = workspace.name(made.pdf) if made.pdf else "no card"
-                done += f", {made.sheet.name}" if made.sheet else ""
-                click.echo(visible(f"{made.run.name} -> {done}: {tally(made.diagnostics)}"))
-                if ink and made.run.pages:
-                    click.echo(f"  {ink_text(made.run.pages)}")
+            if ink and made.run.pages and not json_lines:
+                click.echo(f"  {ink_text(made.run.pages)}")
             tell(made.diagnostics, {**kit.sources, **made.run.sources}, json_lines)
-    printed = [print_tiles(made, cards_made, workspace, kit) for made in cards_made if tile]
-    printed += [print_up(cards_made, wish, workspace, kit)] if up else []
-    printed += [bound.write()] if bound else []
+        printed = [print_tiles(made, cards_made, workspace, kit) for made in cards_made if tile]
+        printed += [print_up(cards_made, wish, workspace, kit)] if up else []
+        printed += [bound.write()] if bound else []
+        gone = build.clear() if clear else build.left_over()
+        build.faults += write_page(build.entries, workspace, kit).diagnostics
     for file in printed:
         errors += file.diagnostics
         if file.value is not None and not json_lines:
             click.echo(f"to print: {workspace.name(file.value)}")
         tell(file.diagnostics, {}, json_lines)
+    if gone and not json_lines:
+        names = ", ".join(workspace.name(path) for path in gone)
+        click.echo(f"taken away: {names}" if clear else f"the recipe is gone of: {names} (--clear)")
+    errors += build.faults
+    tell(build.faults, {}, json_lines)
     sys.exit(ERRORS if has_errors(errors) else 0)
+
+
+def _shown(
+    build: Build, due: Sequence[Due], workspace: Workspace, json_lines: bool
+) -> Iterator[Made]:
+    """Every outcome, told as it comes; what is as before only where there is something to tell."""
+    kept = done = 0
+    try:
+        with progress_of(len(due)) as progress:
+            task = progress.add_task("making cards", total=len(due))
+            for made in build.run(due):
+                progress.advance(task)
+                done += 1
+                kept += made.before
+                if not json_lines and not (made.before and not made.diagnostics):
+                    click.echo(visible(_outcome(made, workspace)))
+                yield made
+    except KeyboardInterrupt:
+        click.echo(f"stopped: {done} of {len(due)} cards are done; go on with the same command")
+        sys.exit(STOPPED)
+    if kept and not json_lines:
+        click.echo(f"{kept} of {len(due)} are as before (--anew makes them again)")
+
+
+def _outcome(made: Made, workspace: Workspace) -> str:
+    files = workspace.name(made.pdf) if made.pdf else "no card"
+    files += f", {made.sheet.name}" if made.sheet else ""
+    files += " as before" if made.before else ""
+    return f"{made.run.name} -> {files}: {tally(made.diagnostics)}"
+
+
+def _with_card(made: Made) -> Made:
+    """With the card's bytes, read back where another process or an earlier build made it."""
+    return replace(made, card=read_whole(made.pdf) or b"") if made.pdf and not made.card else made

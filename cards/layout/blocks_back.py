@@ -3,14 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import lru_cache
 
 from cards.card.model import Foot, Heading, IconUse, SafetyBox, StepList, Text
 from cards.diagnostics.diagnostic import Place
 from cards.layout.pages import MM, Item, PanelItem, QrItem, RuleItem, Tag
-from cards.layout.parts import GAP, HAIR, beside_or_below, mark_with_words, part_heading
+from cards.layout.parts import (
+    GAP,
+    HAIR,
+    beside_or_below,
+    mark_with_words,
+    part_heading,
+    words_after_parts,
+)
 from cards.layout.qr import qr_modules
-from cards.layout.setting import Block, Setter, icon_block, moved, row_of_icons, width
+from cards.layout.setting import Block, Setter, baseline, icon_block, moved, row_of_icons, width
 from cards.text.faces import FontBook
 from cards.text.shape import GlyphMissing
 
@@ -52,7 +60,7 @@ def steps(block: StepList, setter: Setter, room: float, extra: float) -> Block:
     for part, section in enumerate(block.sections):
         if section.heading:
             y += gap if y else 0.0
-            title = part_heading(section.heading, setter, setter.sizes.body)
+            title = part_heading(section.heading, section.mark, setter, setter.sizes.body, room)
             items += moved(title.items, 0, y, Tag("H2", part))
             y += title.height + gap / 2
         for index in range(len(section.rows)):
@@ -65,7 +73,7 @@ def steps(block: StepList, setter: Setter, room: float, extra: float) -> Block:
                 row.number, setter.sizes.numeral, "und", "numeral", row.said[0].at, bold=True
             )
             icon = setter.icon(row.icon, icon_height)
-            said = setter.stack(row.said, setter.sizes.body, words_room, "body")
+            said = words_after_parts(row, setter, words_room)
             height = max(icon.height, said.height, mark.height)
             for placed, x, tag in (
                 (number, 0.0, label),
@@ -178,14 +186,30 @@ def foot(block: Foot, setter: Setter, room: float, _extra: float) -> Block:
     first = mark_with_words(block.guidance, setter, left, 10 * MM)
     items += moved(first.items, 0, y, Tag("P", 1))
     y += first.height + 1 * MM
-    for number, text in enumerate(block.trace, 2):
-        named = text is block.trace[-1]
-        line = trace_line(Text(block.brings[0].language, text, Place("")), setter, left, named)
-        items += moved(line.items, 0, y, Tag("P", number))
-        y += line.height
-    height = max(y, side)
+    lines = trace(replace(block, drafts=()), setter, left)
+    taken = width(title) + width(icons) + 2 * GAP
+    end = room
+    marks = _beside_groups(block, setter, end - taken, height)
+    if (height + marks.height) / 2 > y + lines.height - side:
+        end = left  # the code stands beside this row
+        marks = _beside_groups(block, setter, end - taken, height)
+    if not marks.items:
+        lines = trace(block, setter, left)
+    items += moved(lines.items, 0, y)
+    down = (height - marks.height) / 2
+    items += moved(marks.items, end - width(marks), down, Tag("P", len(block.trace) + 2))
+    height = max(y + lines.height, side)
     items += moved((code,), room - side, height - side)
     return Block(tuple(items), height)
+
+
+def _beside_groups(block: Foot, setter: Setter, room: float, height: float) -> Block:
+    """The marks of drafts, where they cost no height; nothing where they do not fit."""
+    if block.drafts:
+        marks = setter.stack(block.drafts, (setter.sizes.small,) * 2, room, "trace")
+        if len(marks.items) == len(block.drafts) and marks.height <= height:
+            return marks
+    return Block((), 0.0)
 
 
 def qr_of(block: Foot, setter: Setter) -> QrItem:
@@ -194,7 +218,35 @@ def qr_of(block: Foot, setter: Setter) -> QrItem:
     return QrItem(0, 0, (modules + 8) * setter.layout.qr.module_mm * MM, modules, block.qr)
 
 
-def trace_line(text: Text, setter: Setter, room: float, named: bool) -> Block:
+def trace(block: Foot, setter: Setter, room: float) -> Block:
+    """Where the card comes from, a line each; beside the last, where it fits, what is a draft."""
+    items: list[Item] = []
+    line = Block((), 0.0)
+    y = 0.0
+    for number, text in enumerate(block.trace, 2):
+        y += line.height
+        named = text is block.trace[-1]
+        line = _trace_line(Text(block.brings[0].language, text, Place("")), setter, room, named)
+        items += moved(line.items, 0, y, Tag("P", number))
+    if not block.drafts:
+        return Block(tuple(items), y + line.height)
+    last = Tag("P", len(block.trace) + 2)
+    sizes = (setter.sizes.small, setter.sizes.small)
+    marks = setter.in_line(block.drafts, sizes, GAP, "trace")
+    right = room - width(marks)
+    if len(line.items) == 1 and width(line) + GAP <= right:
+        down = max(0.0, baseline(line) - baseline(marks))
+        return Block(
+            (*items, *moved(marks.items, right, y + down, last)),
+            y + max(line.height, down + marks.height),
+        )
+    if right < 0:
+        marks = setter.stack(block.drafts, sizes, room, "trace")
+    y += line.height
+    return Block((*items, *moved(marks.items, 0, y, last)), y + marks.height)
+
+
+def _trace_line(text: Text, setter: Setter, room: float, named: bool) -> Block:
     """A small line. Where it names the file, letters that no font has are no fault of the card."""
     try:
         return setter.stack((text,), (setter.sizes.small, setter.sizes.small), room, "trace")
@@ -202,4 +254,4 @@ def trace_line(text: Text, setter: Setter, room: float, named: bool) -> Block:
         plain = "".join("?" if c in trouble.characters else c for c in text.text)
         if not named or plain == text.text:
             raise
-        return trace_line(Text(text.language, plain, text.at), setter, room, named)
+        return _trace_line(Text(text.language, plain, text.at), setter, room, named)

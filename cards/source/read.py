@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import PurePosixPath
 
 from cards.diagnostics.diagnostic import Diagnostic, Result, error, first_of, has_errors, warning
@@ -20,7 +21,7 @@ from cards.source.recipe import (
     Step,
     Words,
 )
-from cards.source.sides import TITLE, Side, read_side
+from cards.source.sides import Side, read_side
 from cards.source.vocabulary import SIZES_MM, Texture, vocabulary
 
 
@@ -64,7 +65,7 @@ def read(
     recipe = builder.recipe(model, digest_of(text, *(sides or {}).values()), path)
     faults += builder.faults
     for side in builder.sides:
-        faults += first_of(side.stale(builder.asked))
+        faults += first_of(side.stale(builder.asked, builder.wanting.get(side.language, ())))
     return Result(None if has_errors(faults) else recipe, tuple(faults))
 
 
@@ -81,6 +82,8 @@ class _Builder:
         self.faults: list[Diagnostic] = []
         self.sides: list[Side] = []
         self.asked: set[str] = set()
+        self.wanting: dict[str, list[str]] = {}
+        """Texts that a side file does not speak of, by its language."""
         self.choices = 0
 
     def recipe(self, model: RecipeIn, digest: str, path: str) -> Recipe:
@@ -126,6 +129,14 @@ class _Builder:
             sources=tuple(model.sources),
             at=self.tree.place(()),
             places={key: self.tree.place((key,)) for key in self.tree.value},
+            author=next(iter(model.title)) or self.languages[0],
+            signed={
+                **{
+                    code: replace(sign, at=self.tree.place(("signed", code)))
+                    for code, sign in model.signed.items()
+                },
+                **{side.language: side.signed for side in self.sides if side.signed},
+            },
         )
         if model.parts and (model.ingredients or model.steps):
             self.faults.append(
@@ -195,10 +206,13 @@ class _Builder:
                 )
         for side in self.sides:
             if side.language not in found:
-                spoken = side.spoken((TITLE,) if path == ("title",) else found.values())
+                titled = path == ("title",)
+                spoken = side.title(found.values()) if titled else side.spoken(found.values())
                 if spoken is not None:
                     self.asked.add(spoken)
                     found[side.language] = side.told[spoken][0]
+                elif found and not titled:
+                    self.wanting.setdefault(side.language, []).append(next(iter(found.values())))
         return found
 
     def ingredients(self, given: list[IngredientIn], path: Path) -> tuple[Ingredient, ...]:

@@ -17,6 +17,9 @@ from cards.source.sides import SIDE_NAME
 NEEDS = "needs.yaml"
 """A programme's own sets of daily needs."""
 
+MADE_FROM = "made-from"
+"""Folder beside the words files: what each phrase was translated from."""
+
 _ENDINGS = (".yaml", ".yml")
 _PROGRAM = (".py", ".yaml", ".csv")
 PROGRAMME = "programme.yaml"
@@ -100,6 +103,11 @@ class Workspace:
     def template(self, *parts: str) -> Path | None:
         """A template file: the folder's own before the shipped one."""
         return _first((self.root / "templates").joinpath(*parts), *_shipped("templates", parts))
+
+    def made_from(self, code: str) -> Path | None:
+        """What the texts of a words file were translated from; it lies with that very file."""
+        words = self.template("words", f"{code}.yaml")
+        return _first(words.parent / MADE_FROM / words.name) if words else None
 
     def layouts(self) -> tuple[str, ...]:
         """Names of all layouts, the folder's own and the shipped ones."""
@@ -205,6 +213,14 @@ def read_text(
             f"this is not UTF-8 text (line {line})",
             "save it as plain text in UTF-8",
         )
+
+
+def read_whole(path: Path) -> bytes | None:
+    """The bytes of a file of our own making; None where there are none."""
+    try:
+        return path.read_bytes()
+    except OSError:
+        return None
 
 
 def digest(paths: Iterable[Path], most: int = 4 * MAX_CHARACTERS) -> str | None:

@@ -2,20 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 from fractions import Fraction
 from itertools import chain
 from typing import Any
 
 from babel import Locale, UnknownLocaleError
+from pydantic_core import PydanticCustomError
 
 from cards.data import load
-from cards.diagnostics.diagnostic import Diagnostic, Result, error, first_of
+from cards.diagnostics.diagnostic import Diagnostic, Result, error, first_of, warning
 from cards.diagnostics.nearest import did_you_mean
 from cards.source.nodes import Tree, read_nodes
+from cards.source.recipe import Signature
+from cards.source.signed import parse_signature
 from cards.source.vocabulary import ENDS, PREPS, actions
 from cards.words.digits import CHOICES, digits_of
 from cards.words.phrases import is_plain, template, template_fault
+from cards.words.state import SOURCE, State, file_digest, lapsed, state_of
 from cards.words.wordlists import SECTION, WordLists, load_wordlists
 
 ACTION_VARIABLES = ("foods", "time", "until", "whistles", "size")
@@ -43,8 +48,11 @@ class Language:
         sections: Mapping[str, Mapping[str, Any]],
         lists: WordLists | None = None,
         digits: str = "",
+        signature: Signature | None = None,
     ) -> None:
         self.code = code
+        self.state = state_of(signature, file_digest(sections), own=code == SOURCE)
+        """Whether somebody has read the words file over; its English is the program's own."""
         self.lists = lists
         """What an author's own words are checked by; None where the file has no such section."""
         self.locale = Locale.parse(code)
@@ -113,7 +121,12 @@ class Language:
         """Words joined as in "rice, dal and water"; ``last`` is the phrase before the last."""
         if len(words) < 2:
             return "".join(words)
-        return f"{', '.join(words[:-1])} {self.phrase(last)} {words[-1]}"
+        return f"{self.enumerated(words[:-1])} {self.phrase(last)} {words[-1]}"
+
+    def enumerated(self, words: Iterable[str]) -> str:
+        """Words with nothing but the language's comma between them, which CLDR knows."""
+        comma: str = self.locale.list_patterns["standard"]["start"]
+        return comma.removeprefix("{0}").removesuffix("{1}").join(words)
 
     def _form(self, forms: str | Mapping[str, str], number: Fraction) -> str:
         if isinstance(forms, str):
@@ -133,7 +146,7 @@ def _worded(value: object) -> str:
 def tidy(text: str) -> str:
     """Single spaces, none before a stop or comma."""
     text = " ".join(text.split())
-    for stop in ".,:;!?।":
+    for stop in ".,:;!?।،؛؟۔":
         text = text.replace(f" {stop}", stop)
     return text
 
@@ -143,8 +156,14 @@ def capital(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def load_language(text: str, file: str, code: str) -> Result[Language]:
-    """A words file's text as a ``Language``; every missing or wrong phrase is told."""
+def load_language(
+    text: str, file: str, code: str, stale: Mapping[str, str] | None = None
+) -> Result[Language]:
+    """A words file's text as a ``Language``; every missing or wrong phrase is told.
+
+    ``stale`` are texts, as phrases/months, made from an English that is another now, with
+    that English. They are used, since a card needs them, but told of, and the file is a draft.
+    """
     read = read_nodes(text, file)
     if read.value is None:
         return Result(None, read.diagnostics)
@@ -153,8 +172,44 @@ def load_language(text: str, file: str, code: str) -> Result[Language]:
     faults = first_of(chain(read.diagnostics, _faults(tree, code), list_faults))
     if faults:
         return Result(None, faults)
-    sections: dict[str, Any] = {name: tree.value.get(name) or {} for name in SECTIONS}
-    return Result(Language(code, sections, lists, str(tree.value.get("digits", ""))))
+    sections = sections_of(tree)
+    signature = None
+    if "signed" in tree.value:
+        try:
+            signature = replace(parse_signature(tree.value["signed"]), at=tree.place(("signed",)))
+        except PydanticCustomError as trouble:
+            told = trouble.context or {}
+            at = tree.place(("signed",))
+            return Result(None, (error(at, told["kind"], told["message"], told["hint"]),))
+    digits = str(tree.value.get("digits", ""))
+    language = Language(code, sections, lists, digits, signature)
+    if stale:
+        if language.state is State.CHECKED:
+            language.state = State.LAPSED
+        return Result(language, (_stale(tree, stale),))
+    if signature is not None and language.state is State.LAPSED:
+        return Result(language, (lapsed(signature, code),))
+    return Result(language)
+
+
+def _stale(tree: Tree, stale: Mapping[str, str]) -> Diagnostic:
+    key, english = next(iter(stale.items()))
+    more = f", and {len(stale) - 1} more with it" if len(stale) > 1 else ""
+    return warning(
+        tree.key(tuple(key.split("/", 1))),
+        "words-stale",
+        f'{key} was made from "{english}", which is no longer said{more}',
+        "translate anew: cards words export, then cards words import",
+    )
+
+
+def sections_of(tree: Tree) -> dict[str, dict[str, Any]]:
+    """What a words file prints, by section."""
+    found: dict[str, dict[str, Any]] = {}
+    for name in SECTIONS:
+        section = tree.value.get(name)
+        found[name] = section if isinstance(section, dict) else {}
+    return found
 
 
 def _faults(tree: Tree, code: str) -> Iterator[Diagnostic]:
@@ -182,7 +237,7 @@ def _faults(tree: Tree, code: str) -> Iterator[Diagnostic]:
             "write digits: native, or digits: latin",
         )
     for key in tree.value:
-        if key not in (*SECTIONS, SECTION, "language", "name", "notes", "digits"):
+        if key not in (*SECTIONS, SECTION, "language", "name", "notes", "digits", "signed"):
             yield error(
                 tree.key((key,)),
                 "key-unknown",

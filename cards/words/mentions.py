@@ -51,14 +51,15 @@ def food_names(language: Language, table: FoodTable) -> Mapping[Phrase, tuple[Fo
         if food is None:
             continue
         for form in forms:
-            for name in _with_endings(phrase(form), endings):
+            for name in with_endings(phrase(form), endings):
                 meant = found.setdefault(name, [])
                 if food not in meant:
                     meant.append(food)
     return {name: tuple(foods) for name, foods in found.items()}
 
 
-def _with_endings(name: Phrase, endings: Mapping[str, tuple[str, ...]]) -> Iterator[Phrase]:
+def with_endings(name: Phrase, endings: Mapping[str, tuple[str, ...]]) -> Iterator[Phrase]:
+    """A name, and the same with each ending that it takes in a sentence."""
     yield name
     for end, others in endings.items():
         if name[-1].endswith(end):
@@ -87,9 +88,11 @@ class Listed:
             for food in self.foods.values()
         }
         for language in languages:
+            endings = language.lists.endings if language.lists else {}
             for food_id, forms in language.foods().items():
                 if food_id in self.called:
-                    self.called[food_id] |= {phrase(form) for form in forms}
+                    for form in forms:
+                        self.called[food_id].update(with_endings(phrase(form), endings))
         self.names = self.own.union(*self.called.values())
         self.longest = max(LONGEST_NAME, *(len(name) for name in self.names))
 

@@ -11,6 +11,9 @@ from cards.diagnostics.nearest import did_you_mean
 LONGEST_PHRASE = 400
 """Characters of a phrase with its conditions; ten times what a card has room for."""
 
+LIST_MARKS = (",", "،", "、")
+"""Marks that may stand alone for a phrase, where a language lists without a word for "and"."""
+
 _ENVIRONMENT = SandboxedEnvironment(undefined=StrictUndefined, autoescape=False)
 
 _ALLOWED = (
@@ -41,6 +44,11 @@ def template(text: str) -> Template:
     return _ENVIRONMENT.from_string(text)
 
 
+def variables_of(text: str) -> frozenset[str]:
+    """The names of the values that a sound phrase fills in or asks for."""
+    return frozenset(node.name for node in _ENVIRONMENT.parse(text).find_all(nodes.Name))
+
+
 def is_plain(text: str) -> bool:
     """Whether a text is of a length to be printed, and hides nothing."""
     return len(text) <= LONGEST_PHRASE and not any(is_hidden(c) and c != "\n" for c in text)
@@ -48,7 +56,8 @@ def is_plain(text: str) -> bool:
 
 def template_fault(text: str, variables: tuple[str, ...]) -> tuple[str, str] | None:
     """What is wrong with a phrase that may use ``variables``, and its cure."""
-    if not any(c.isalnum() for c in text) or not is_plain(text):
+    bare = not any(c.isalnum() for c in text) and text not in LIST_MARKS
+    if bare or not is_plain(text):
         return (
             "this phrase is empty, far too long, or holds hidden characters",
             "write it in a few words",

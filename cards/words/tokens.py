@@ -20,8 +20,12 @@ _FIGURE = re.compile(
     r"[0-9]+\s+[0-9]+\s*[/⁄]\s*[0-9]+|[0-9]+\s*[/⁄]\s*[0-9]+"
     r"|[0-9]*\s?[¼½¾⅐⅑⅒⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]|[0-9]+(?:\.[0-9]+)?"
 )
-_STOP = re.compile(r"[.!?:।॥]+(?:\s+|$)")
+_STOP = re.compile(r"[.!?:।॥۔؟]+(?:\s+|$)")
 _INNER = "'’\u200c\u200d"
+_URDU = str.maketrans(
+    {"ي": "ی", "ى": "ی", "ك": "ک", "ه": "ہ", "ٰ": None} | dict.fromkeys(range(0x64B, 0x653))
+)
+"""Letters of Arabic keyboards that look like those of Urdu; vowel signs, which writers skip."""
 _NUKTA, _CANDRABINDU, _ANUSVARA = "\u093c", "\u0901", "\u0902"
 
 
@@ -35,9 +39,10 @@ class Token:
 
 
 def fold_word(word: str) -> str:
-    """A word as it is compared: small letters; Devanagari without the signs that writers skip."""
+    """A word as it is compared: small letters; one way of writing where writers differ."""
     plain = unicodedata.normalize("NFC", word).casefold().replace("’", "'")
-    return plain.replace(_NUKTA, "").replace(_CANDRABINDU, _ANUSVARA)
+    plain = plain.replace(_NUKTA, "").replace(_CANDRABINDU, _ANUSVARA)
+    return plain.translate(_URDU)
 
 
 def tokens(text: str) -> tuple[Token, ...]:
@@ -79,7 +84,7 @@ def written(row: Iterable[Token]) -> str:
 
 
 def sentences(text: str) -> tuple[str, ...]:
-    """The sentences of a text; they end at a stop, a danda or a colon."""
+    """The sentences of a text; they end at a stop, a danda, an Urdu stop or a colon."""
     return tuple(part.strip() for part in _STOP.split(text) if part.strip())
 
 

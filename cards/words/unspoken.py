@@ -13,6 +13,7 @@ from cards.source.recipe import Part, Step, Use
 from cards.source.vocabulary import heating
 from cards.words.figures import figures
 from cards.words.language import Language
+from cards.words.mentions import with_endings
 from cards.words.tokens import phrase
 from cards.words.wordlists import WordLists
 
@@ -85,10 +86,18 @@ def _said(line: Line, step: Step, flow: Flow, language: Language, lists: WordLis
     if any(kinds.intersection(lists.general.get((word,), ())) for word in row):
         return True
     names = [*line.ingredient.names.values(), line.ingredient.food, line.food.name]
-    names += [*line.food.also, *language.foods().get(line.food.id, ())]
-    for choice in line.instead:
-        names += [choice.food.name, *language.foods().get(choice.food.id, ())]
-    return any(_holds_one(row, name) for name in names)
+    forms = [
+        form
+        for food in (line.food, *(choice.food for choice in line.instead))
+        for form in language.foods().get(food.id, ())
+    ]
+    names += [*line.food.also, *(choice.food.name for choice in line.instead), *forms]
+    return any(_holds_one(row, name) for name in names) or any(
+        name == (word,)
+        for form in forms
+        for name in with_endings(phrase(form), lists.endings)
+        for word in row
+    )
 
 
 def _holds_one(row: Sequence[str], name: str) -> bool:

@@ -7,7 +7,8 @@ import sys
 from pathlib import Path
 
 import tests.bench
-from tests.bench import checking
+from tests.bench import building, checking
+from tests.bench.building import build
 from tests.bench.checking import check, check_folder
 from tests.bench.painting import SIZES, cards_report, one
 
@@ -20,6 +21,8 @@ def main() -> None:
         print(json.dumps(check_folder(Path(counts[0]))))
     elif what == "cards":
         cards_report([int(c) for c in counts] or list(SIZES))
+    elif what == "build":
+        build([int(c) for c in counts] or list(building.SIZES))
     elif what == "one":
         print(json.dumps(one(*counts)))
     else:

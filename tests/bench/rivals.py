@@ -22,7 +22,7 @@ from cards.text.wrap import Line
 from tests.bench.recipes import ROOT, opened, peak_kib
 from tests.bench.svg import svg
 
-Icon = tuple[str, tuple[tuple[str, float], ...]]
+Icon = tuple[str, tuple[tuple[str, float | str], ...]]
 
 
 def measured(name: str, cards: Sequence[Pages]) -> dict[str, object]:
