@@ -20,6 +20,7 @@ _LIBRARIES = (
     "pint",
     "pydantic",
     "pypdf",
+    "python-bidi",
     "pyyaml",
     "qrcode",
     "uharfbuzz",

@@ -216,8 +216,7 @@ class _Desk:
             c
             for run in split_scripts(bare)
             for c in run.text
-            if not c.isspace()
-            and not any(face.covers(c) for face in self.kit.book.faces_for(run.script, "regular"))
+            if not c.isspace() and not self.kit.book.has(run.script, c)
         )
         if missing:
             shown = " ".join(f"{c} (U+{ord(c):04X})" for c in list(missing)[:6])

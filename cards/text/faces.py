@@ -13,6 +13,8 @@ from typing import Any, NamedTuple
 import uharfbuzz as hb
 from fontTools.ttLib import TTFont, TTLibError
 
+from cards.text.runs import is_shared
+
 
 class FontMissing(LookupError):
     """A font file that is listed but not there."""
@@ -120,6 +122,13 @@ class FontBook:
         if served is None:
             return ()
         return tuple(self.face(family, weight) for family in served.families)
+
+    def has(self, script: str, character: str) -> bool:
+        """Whether a character can be printed in a text of the script."""
+        served = self.faces_for(script, "regular")
+        if any(face.covers(character) for face in served):
+            return True
+        return bool(served) and is_shared(character) and bool(self.any_face(character, "regular"))
 
     def any_face(self, character: str, weight: str) -> Face | None:
         """The first listed face of any script that has a character that all scripts share."""
