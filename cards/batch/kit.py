@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TypeVar
 
@@ -42,13 +42,19 @@ class Kit:
     """Texts of the files read, for the source lines of messages."""
 
 
-def open_kit(workspace: Workspace, layout_name: str = "") -> Result[Kit]:
-    """Read programme, words, layout, fonts, own foods and needs. An error stops the build."""
+def open_kit(
+    workspace: Workspace, layout_name: str = "", languages: tuple[str, ...] = ()
+) -> Result[Kit]:
+    """Read programme, words, layout, fonts, own foods and needs. An error stops the build.
+
+    ``layout_name`` and ``languages`` stand in place of the programme's own where they are given.
+    """
     opening = _Opening(workspace)
     programme = opening.programme()
     if programme is None:
         return Result(None, tuple(opening.faults))
-    languages = [opening.language(code) for code in programme.languages]
+    programme = replace(programme, chosen=languages)
+    said = [opening.language(code) for code in programme.printed]
     layout = opening.layout(layout_name or programme.layout)
     book = opening.fonts()
     table = opening.foods()
@@ -58,8 +64,8 @@ def open_kit(workspace: Workspace, layout_name: str = "") -> Result[Kit]:
         return Result(None, faults)
     kit = Kit(
         programme=programme,
-        languages=tuple(lang for lang in languages if lang is not None),
-        layout=layout.drawn(len(programme.languages)),
+        languages=tuple(lang for lang in said if lang is not None),
+        layout=layout.drawn(len(programme.printed)),
         book=book,
         table=table,
         measures=Measures(programme.measures_ml),
@@ -107,7 +113,8 @@ class _Opening:
             self.missing(
                 "language-unknown",
                 f'there are no words for the language "{code}"',
-                f"write templates/words/{code}.yaml, or choose en or hi",
+                f"write templates/words/{code}.yaml, or "
+                f"choose from {', '.join(self.workspace.languages())}",
             )
             return None
         return self.read(path, lambda text, name: load_language(text, name, code))

@@ -37,8 +37,9 @@ def make_all(files: Sequence[Path], workspace: Workspace, kit: Kit) -> Iterator[
         if run.stopped or run.pages is None:
             yield Made(run, None, None, run.diagnostics)
             continue
-        other = kit.layout.layout != kit.programme.layout
-        target = workspace.out / f"{path.stem}{f'-{kit.layout.layout}' if other else ''}.pdf"
+        end = "" if kit.layout.layout == kit.programme.layout else f"-{kit.layout.layout}"
+        end += kit.programme.suffix
+        target = workspace.out / f"{path.stem}{end}.pdf"
         name = workspace.name(target)
         # on some disks large and small letters are the same name
         makes = tuple(f"{path.stem}{end}".casefold() for end in (".pdf", SHEET_SUFFIX))
@@ -58,7 +59,7 @@ def make_all(files: Sequence[Path], workspace: Workspace, kit: Kit) -> Iterator[
         sheet = None
         if written.value is not None:
             taken.update(dict.fromkeys(makes, run.name))
-            if not other:  # the sheet is of the dish, and stands beside its card
+            if not end:  # the sheet is of the dish, and stands beside its card
                 sheet = _sheet(run, kit, workspace, target, faults)
         yield Made(run, written.value, sheet, tuple(faults), card)
 

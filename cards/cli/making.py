@@ -16,6 +16,7 @@ from cards.cli.common import (
     ERRORS,
     FILES,
     HOW,
+    IN,
     begin,
     chosen_files,
     progress_of,
@@ -43,6 +44,7 @@ from cards.layout.sheet_plan import Flip
 @click.option("--tile", type=click.Choice(["a4"]), help="Also cut large pages into A4 sheets.")
 @click.option("--together", is_flag=True, help="Also bind all cards into one file: out/cards.pdf.")
 @click.option("--ink", is_flag=True, help="Say how much of each side is black.")
+@IN
 @HOW
 @click.option("--layout", metavar="NAME", default="", help="Another layout than the programme's.")
 def make(
@@ -55,6 +57,7 @@ def make(
     tile: str | None,
     together: bool,
     ink: bool,
+    languages: str | None,
     json_lines: bool,
     layout: str,
 ) -> None:
@@ -62,7 +65,7 @@ def make(
     wish = Up(copies, fill, flip, bleed)
     if not up and wish != Up():
         raise click.UsageError("--copies, --fill, --flip and --bleed go with --up")
-    workspace, kit = begin(json_lines, layout)
+    workspace, kit = begin(json_lines, layout, languages)
     chosen = chosen_files(files, workspace)
     errors: list[Diagnostic] = []
     cards_made: list[Made] = []

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import lru_cache
 
-from cards.card.model import Foot, Heading, IconUse, SafetyBox, StepList, Text
-from cards.diagnostics.diagnostic import Place
+from cards.card.model import Foot, Heading, IconUse, SafetyBox, Said, StepList, Text
+from cards.layout.layoutfile import TURNED
 from cards.layout.pages import MM, Item, PanelItem, QrItem, RuleItem, Tag
 from cards.layout.parts import GAP, HAIR, beside_or_below, mark_with_words, part_heading
 from cards.layout.qr import qr_modules
@@ -178,9 +178,8 @@ def foot(block: Foot, setter: Setter, room: float, _extra: float) -> Block:
     first = mark_with_words(block.guidance, setter, left, 10 * MM)
     items += moved(first.items, 0, y, Tag("P", 1))
     y += first.height + 1 * MM
-    for number, text in enumerate(block.trace, 2):
-        named = text is block.trace[-1]
-        line = trace_line(Text(block.brings[0].language, text, Place("")), setter, left, named)
+    for number, said in enumerate(block.trace, 2):
+        line = trace_line(said, setter, left, named=said is block.trace[-1])
         items += moved(line.items, 0, y, Tag("P", number))
         y += line.height
     height = max(y, side)
@@ -194,12 +193,20 @@ def qr_of(block: Foot, setter: Setter) -> QrItem:
     return QrItem(0, 0, (modules + 8) * setter.layout.qr.module_mm * MM, modules, block.qr)
 
 
-def trace_line(text: Text, setter: Setter, room: float, named: bool) -> Block:
-    """A small line. Where it names the file, letters that no font has are no fault of the card."""
+def trace_line(said: Said, setter: Setter, room: float, named: bool) -> Block:
+    """A small line, in the first language of the side alone.
+
+    Where it names the file, letters that no font has are no fault of the card.
+    """
+    said = said if setter.layout.languages == TURNED else said[:1]
     try:
-        return setter.stack((text,), (setter.sizes.small, setter.sizes.small), room, "trace")
+        return setter.stack(said, (setter.sizes.small, setter.sizes.small), room, "trace")
     except GlyphMissing as trouble:
-        plain = "".join("?" if c in trouble.characters else c for c in text.text)
-        if not named or plain == text.text:
+        missing = trouble.characters
+        plain = tuple(
+            Text(t.language, "".join("?" if c in missing else c for c in t.text), t.at)
+            for t in said
+        )
+        if not named or plain == said:
             raise
-        return trace_line(Text(text.language, plain, text.at), setter, room, named)
+        return trace_line(plain, setter, room, named)

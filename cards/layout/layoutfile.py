@@ -10,7 +10,7 @@ from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, model_valida
 
 from cards.diagnostics.diagnostic import Result
 from cards.source.faults import validate
-from cards.source.fields import fault
+from cards.source.fields import fault, one_of
 from cards.source.nodes import read_nodes
 
 BLOCKS = ("heading", "lead", "needs", "portions", "running", "steps", "safety", "foot")
@@ -24,6 +24,9 @@ READ_PER_HEIGHT = 300
 
 CAPITAL_HEIGHT = 0.64
 """Height of capitals in ems (measured of the shipped font)."""
+
+STACKED, BESIDE, TURNED = KINDS = ("stacked", "beside", "turned")
+"""How two languages stand: one under the other, in two columns, one on each side of the sheet."""
 
 Length = Annotated[float, Field(gt=0, le=2000)]
 Pair = Annotated[tuple[Length, Length], Field()]
@@ -78,6 +81,12 @@ class TypeSizes(_Part):
                     f"make it at least {first / 2:g}",
                 )
         return self
+
+    def alike(self) -> TypeSizes:
+        """Both languages as large as the first."""
+        pairs = ("title", "title_least", "body", "least", "message")
+        first = {name: getattr(self, name) and getattr(self, name)[:1] * 2 for name in pairs}
+        return self.model_copy(update=first)
 
 
 def _read_from(metres: float | None, key: str, sizes: dict[str, float]) -> None:
@@ -180,6 +189,8 @@ class Layout(_Part):
     """Blocks that may run on to a further side."""
     leaves_out: list[str] = Field(default_factory=list)
     """Blocks that this layout does without."""
+    languages: Annotated[str, one_of(KINDS, "value-wrong", "a way to set two languages")] = STACKED
+    """How a card in two languages is set."""
     wall: Wall | None = None
     """Ingredients, portions, steps and foot in their form for a wall, if given."""
     type: TypeSizes
@@ -222,6 +233,22 @@ class Layout(_Part):
                 raise fault("layout-block", f'"{name}" cannot run on', "needs and steps can")
         return self
 
+    @model_validator(mode="after")
+    def _languages_hold(self) -> Layout:
+        if self.wall and self.languages != STACKED:
+            raise fault(
+                "layout-languages",
+                f'the form for a wall cannot be "{self.languages}"',
+                f"leave out wall:, or write languages: {STACKED}",
+            )
+        if self.languages == TURNED and (len(self.sides) > 1 or self.continues):
+            raise fault(
+                "layout-languages",
+                "each language needs one side that holds the whole card",
+                "place all blocks on one side, and leave out continues:",
+            )
+        return self
+
     def beside(self, block: str) -> int:
         """How many of a block's rows stand side by side on a wall chart."""
         return int(getattr(self.wall, block)) if self.wall else 1
@@ -229,6 +256,8 @@ class Layout(_Part):
     def drawn(self, languages: int) -> Layout:
         """The layout as it is drawn, before it is magnified, for a number of languages."""
         kind = self.alone if languages == 1 and self.alone else self.type
+        if self.languages == TURNED:
+            kind = (self.alone or self.type).alike()
         if self.magnify == 1:
             return self.model_copy(update={"type": kind})
         smaller = {

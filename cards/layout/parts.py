@@ -34,7 +34,7 @@ def age_mark(
         *moved(figures.items, x, top),
         *moved(words.items, x, top + figures.height),
     )
-    return Block(items, max(child.height, inner))
+    return Block(items, max(child.height, inner), span=x + max(width(figures), width(words)))
 
 
 def mark_with_words(marked: Marked, setter: Setter, room: float, icon_height: float) -> Block:

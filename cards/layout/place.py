@@ -28,10 +28,12 @@ MOST_SIDES = 4
 Bands = Sequence[str | Columns]
 
 
-def place(card: Card, layout: Layout, book: FontBook) -> Result[Pages]:
+def place(card: Card, layout: Layout, book: FontBook, turned: Card | None = None) -> Result[Pages]:
     """Place all sides. Errors: a glyph no font has, a word too wide, a side too full.
 
-    ``layout`` is the layout as drawn (see ``Layout.drawn``). Pages are in its points;
+    ``turned`` is the same card with its languages the other way round, where a layout sets
+    one on each side of the sheet: every place then has room for the longer of the two, so
+    that pictures stand alike on both. ``layout`` is the layout as drawn (see ``Layout.drawn``). Pages are in its points;
     ``Pages.magnify`` is how much larger they print.
     """
     page = layout.page
@@ -40,15 +42,19 @@ def place(card: Card, layout: Layout, book: FontBook) -> Result[Pages]:
     room = (width - 2 * margin, height - 2 * margin)
     pages: list[Page] = []
     faults: list[Diagnostic] = []
-    for name, bands in layout.sides.items():
-        sides = _sides(card, bands, layout, book, room)
-        faults += sides.diagnostics
-        for number, items in enumerate(sides.value or (), 1):
-            own = name if number == 1 else f"{name} {number}"
-            placed = moved(items, margin, margin, Tag("Sect", len(pages)))
-            pages.append(Page(own, placed))
-    if faults:
-        return Result(None, tuple(faults))
+    for one in (card,) if turned is None else (card, turned):
+        spoken = one.heading.title[0].language
+        language = "" if one is card else spoken
+        for name, bands in layout.sides.items():
+            sides = _sides(one, bands, layout, book, room)
+            faults += sides.diagnostics
+            for number, items in enumerate(sides.value or (), 1):
+                own = name if number == 1 else f"{name} {number}"
+                own += f" ({spoken})" if turned else ""
+                sect = Tag("Sect", len(pages), language=language)
+                pages.append(Page(own, moved(items, margin, margin, sect)))
+        if faults:
+            return Result(None, tuple(faults))
     return Result(Pages(width, height, margin, card.meta, tuple(pages), layout.magnify))
 
 

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from cards.card.model import Foot, PortionColumn, PortionTable, SafetyBox, Text
-from cards.diagnostics.diagnostic import Place
+from cards.card.model import Foot, PortionColumn, PortionTable, SafetyBox
 from cards.layout.blocks_back import caution_box, qr_of, trace_line
 from cards.layout.blocks_front import THEN
 from cards.layout.pages import MM, Item, RuleItem, Tag
@@ -141,10 +140,8 @@ def foot(block: Foot, setter: Setter, room: float, _extra: float) -> Block:
     first = mark_with_words(block.guidance, setter, middle - GAP, setter.between(10, 8) * MM)
     lines: list[Item] = []
     y = 0.0
-    for number, text in enumerate(block.trace, 2):
-        named = text is block.trace[-1]
-        said = Text(block.brings[0].language, text, Place(""))
-        line = trace_line(said, setter, room - side - middle, named)
+    for number, said in enumerate(block.trace, 2):
+        line = trace_line(said, setter, room - side - middle, named=said is block.trace[-1])
         lines += moved(line.items, middle, y, Tag("P", number))
         y += line.height
     height = max(y, side, first.height)

@@ -48,7 +48,10 @@ def read(
     model, faults = validate(
         RecipeIn,
         tree,
-        {"measures": known.measures, "languages": (*LANGUAGES, *programme.languages)},
+        {
+            "measures": known.measures,
+            "languages": (*LANGUAGES, *programme.languages, *programme.chosen),
+        },
     )
     faults = [*nodes.diagnostics, *faults]
     if model is None or has_errors(faults):
@@ -78,6 +81,7 @@ class _Builder:
     def __init__(self, tree: Tree, programme: Programme) -> None:
         self.tree = tree
         self.languages = programme.languages
+        self.printed = programme.printed
         self.faults: list[Diagnostic] = []
         self.sides: list[Side] = []
         self.asked: set[str] = set()
@@ -169,7 +173,7 @@ class _Builder:
                         'only water may be "as needed"',
                     )
                 )
-        missing = [code for code in self.languages if code not in recipe.title]
+        missing = [code for code in self.printed if code not in recipe.title]
         for code in missing:
             self.faults.append(
                 error(
@@ -184,7 +188,7 @@ class _Builder:
         """Texts by language; a text without a language is in the programme's first one."""
         found = {code or self.languages[0]: text for code, text in given.items()}
         for code in found:
-            if code not in self.languages:
+            if code not in self.languages and code not in self.printed:
                 self.faults.append(
                     warning(
                         self.tree.place((*path, code)),
