@@ -8,7 +8,14 @@ from functools import lru_cache
 from cards.card.model import Foot, Heading, IconUse, SafetyBox, Said, StepList, Text
 from cards.layout.layoutfile import TURNED
 from cards.layout.pages import MM, Item, PanelItem, QrItem, RuleItem, Tag
-from cards.layout.parts import GAP, HAIR, beside_or_below, mark_with_words, part_heading
+from cards.layout.parts import (
+    GAP,
+    HAIR,
+    beside_or_below,
+    mark_with_words,
+    part_heading,
+    rule_between,
+)
 from cards.layout.qr import qr_modules
 from cards.layout.setting import Block, Setter, icon_block, moved, row_of_icons, width
 from cards.text.faces import FontBook
@@ -22,7 +29,11 @@ def running(block: Heading, setter: Setter, room: float, _extra: float) -> Block
     """The title on one line, so that a side copied alone still says what it is of."""
     bold = tuple(Text(t.language, f"*{t.text}*", t.at) for t in block.title)
     counted = _counted(block, setter)
-    line = beside_or_below(bold, setter, room - width(counted), 3 * MM)
+    free = room - width(counted)
+    if setter.in_columns(bold):
+        line = setter.stack(bold, setter.layout.type.least, free, "body")
+    else:
+        line = beside_or_below(bold, setter, free, 3 * MM)
     rule = line.height + 1 * MM
     title = moved(line.items, 0, 0, Tag("H1"))
     right = moved(counted.items, room - width(counted), 0, Tag("P"))
@@ -45,6 +56,7 @@ def steps(block: StepList, setter: Setter, room: float, extra: float) -> Block:
     mark_width = width(marks[0]) if rows else 0.0
     icon_height = setter.layout.icons.row_mm * MM
     words_x = _NUMBER_MM * MM + icon_height + GAP + 1 * MM
+    least_room = room - words_x - (mark_width + GAP if mark_width else 0)
     gap = setter.row_gap(extra)
     items: list[Item] = []
     y = 0.0
@@ -52,7 +64,7 @@ def steps(block: StepList, setter: Setter, room: float, extra: float) -> Block:
     for part, section in enumerate(block.sections):
         if section.heading:
             y += gap if y else 0.0
-            title = part_heading(section.heading, setter, setter.sizes.body)
+            title = part_heading(section.heading, setter, words_x, least_room)
             items += moved(title.items, 0, y, Tag("H2", part))
             y += title.height + gap / 2
         for index in range(len(section.rows)):
@@ -60,7 +72,8 @@ def steps(block: StepList, setter: Setter, room: float, extra: float) -> Block:
             label, body = Tag("Lbl"), Tag("LBody")
             row, mark = next(following)
             # words may run on into the mark columns where a row has no marks
-            words_room = room - words_x - (mark_width + GAP if row.marks else 0)
+            runs_on = not row.marks and not setter.in_columns(row.said)
+            words_room = room - words_x if runs_on else least_room
             number = setter.line(
                 row.number, setter.sizes.numeral, "und", "numeral", row.said[0].at, bold=True
             )
@@ -75,6 +88,7 @@ def steps(block: StepList, setter: Setter, room: float, extra: float) -> Block:
             ):
                 items += moved(placed.items, x, y + (height - placed.height) / 2, *listed, tag)
             y += height + gap
+    items += rule_between(rows[0].said, setter, least_room, (words_x, 0.0, y - gap))
     return Block(tuple(items), y - gap, rows=len(rows) - 1)
 
 
@@ -145,7 +159,10 @@ def caution_box(block: SafetyBox, setter: Setter, room: float, picture: float) -
     columns = setter.layout.safety.columns
     pad = 2 * MM
     cell = (room - 2 * pad + GAP) / columns
-    cells = [mark_with_words(m, setter, cell - GAP, picture) for m in chosen]
+    slot = 0.0
+    if setter.in_columns(chosen[0].said):
+        slot = max(width(setter.icon(m.icon, picture)) for m in chosen)
+    cells = [mark_with_words(m, setter, cell - GAP, picture, slot) for m in chosen]
     items: list[Item] = []
     y = pad
     for start in range(0, len(cells), columns):
@@ -157,6 +174,9 @@ def caution_box(block: SafetyBox, setter: Setter, room: float, picture: float) -
             items += moved(placed.items, pad + index * cell, down, *inside)
         y += height + 1 * MM
     y += pad - 1 * MM
+    for index in range(columns):
+        at = (pad + index * cell + slot + GAP, pad, y - pad)
+        items += rule_between(chosen[0].said, setter, cell - 2 * GAP - slot, at)
     panel = PanelItem(0, 0, room, y, 2 * MM, PANEL_STROKE)
     return Block((panel, *items), y)
 

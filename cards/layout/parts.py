@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from cards.card.model import IconUse, Marked, Said, Text
 from cards.diagnostics.diagnostic import Place
-from cards.layout.pages import MM
+from cards.layout.pages import MM, Item, RuleItem
 from cards.layout.setting import Block, Setter, moved, width
+
+Items = tuple[Item, ...]
 
 HAIR = 0.8
 """Stroke of separating lines in points: the thinnest a photocopy keeps."""
@@ -15,6 +17,12 @@ GAP = 2 * MM
 
 COLUMN_GAP = 3 * MM
 """Between columns."""
+
+PICTURE_SHARE = 0.3
+"""Share of the width that pictures of ingredients have where languages stand in columns."""
+
+NUMBER = 9 * MM
+"""Room for a number there; so the columns of words stand alike on every card."""
 
 
 def age_mark(
@@ -37,10 +45,25 @@ def age_mark(
     return Block(items, max(child.height, inner), span=x + max(width(figures), width(words)))
 
 
-def mark_with_words(marked: Marked, setter: Setter, room: float, icon_height: float) -> Block:
-    """An icon with its words to the right, centred on one another."""
+def words_left(room: float) -> float:
+    """Left edge of the columns of words beside ingredients and portions."""
+    return room * PICTURE_SHARE + NUMBER + COLUMN_GAP
+
+
+def rule_between(said: Said, setter: Setter, room: float, at: tuple[float, float, float]) -> Items:
+    """The rule between two columns of words in ``room``; ``at`` is left edge, top and bottom."""
+    if not setter.in_columns(said) or not setter.column(room):
+        return ()
+    left, top, bottom = at
+    return (RuleItem(left + room / 2, top, left + room / 2, bottom, HAIR),)
+
+
+def mark_with_words(
+    marked: Marked, setter: Setter, room: float, icon_height: float, slot: float = 0.0
+) -> Block:
+    """An icon with its words to the right, centred on one another; the icon has ``slot``."""
     icon = setter.icon(marked.icon, icon_height)
-    x = width(icon) + GAP
+    x = (slot or width(icon)) + GAP
     words = setter.stack(marked.said, setter.sizes.body, room - x, "body")
     height = max(icon.height, words.height)
     return Block(
@@ -60,7 +83,10 @@ def beside_or_below(said: Said, setter: Setter, room: float, gap: float) -> Bloc
     return setter.stack(said, setter.layout.type.least, room, "body")
 
 
-def part_heading(said: Said, setter: Setter, sizes: tuple[float, float]) -> Block:
-    """A name in both languages, bold, on one line."""
+def part_heading(said: Said, setter: Setter, left: float, room: float) -> Block:
+    """A name in both languages, bold, on one line; or over the columns of words from ``left``."""
     bold = tuple(Text(t.language, f"*{t.text}*", t.at) for t in said)
-    return setter.in_line(bold, sizes, 3 * MM, "body")
+    if not setter.in_columns(said):
+        return setter.in_line(bold, setter.sizes.body, 3 * MM, "body")
+    words = setter.stack(bold, setter.sizes.body, room, "body")
+    return Block(moved(words.items, left, 0), words.height)

@@ -33,8 +33,8 @@ def place(card: Card, layout: Layout, book: FontBook, turned: Card | None = None
 
     ``turned`` is the same card with its languages the other way round, where a layout sets
     one on each side of the sheet: every place then has room for the longer of the two, so
-    that pictures stand alike on both. ``layout`` is the layout as drawn (see ``Layout.drawn``). Pages are in its points;
-    ``Pages.magnify`` is how much larger they print.
+    that pictures stand alike on both. ``layout`` is the layout as drawn (see
+    ``Layout.drawn``). Pages are in its points; ``Pages.magnify`` is how much larger they print.
     """
     page = layout.page
     width, height = page.width_mm * MM, page.height_mm * MM

@@ -107,10 +107,17 @@ class Setter:
         return Block(tuple(items), y)
 
     def _turned(self, parts: Sequence[Block]) -> Block:
-        """The first of the parts, with the room that any of them needs."""
+        """The first of the parts, in the room that any needs; fewer lines in its middle."""
         whole = _on_one_baseline(parts, [0.0] * len(parts))
-        shown = whole.items[: len(parts[0].items)]
+        first = parts[0]
+        shown = whole.items[: len(first.items)]
+        if len(shown) < max(len(part.items) for part in parts):
+            shown = moved(first.items, 0, (whole.height - first.height) / 2)
         return Block(shown, whole.height, span=max(width(part) for part in parts))
+
+    def in_columns(self, said: Said) -> bool:
+        """Whether languages stand in two columns, where there is room for them."""
+        return self.layout.languages == BESIDE and len(said) > 1
 
     def column(self, room: float) -> float:
         """Width of each of two columns of words in ``room``; 0 where there are none."""

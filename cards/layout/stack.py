@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from cards.card.model import Card
-from cards.layout import blocks_back, blocks_front, wall_portions, wall_rows
+from cards.layout import blocks_back, blocks_columns, blocks_front, wall_portions, wall_rows
 from cards.layout.layoutfile import Columns
 from cards.layout.pages import MM, Item, RuleItem, Tag
 from cards.layout.parts import HAIR
@@ -33,6 +33,12 @@ _ON_A_WALL: dict[str, Placer] = {
     "safety": wall_portions.safety,
     "foot": wall_portions.foot,
 }
+
+_IN_COLUMNS: dict[str, Placer] = {
+    "lead": blocks_columns.lead,
+    "portions": blocks_columns.portions,
+}
+"""Blocks in their form for two languages side by side."""
 
 _PART_OF = {"running": "heading"}
 """Blocks that draw on a part of the card of another name."""
@@ -105,6 +111,8 @@ class Stacker:
         if key not in self.known:
             part = getattr(self.card, _PART_OF.get(band, band))
             placers = _PLACERS | _ON_A_WALL if self.setter.layout.wall else _PLACERS
+            if self.setter.in_columns(self.card.heading.title):
+                placers = _PLACERS | _IN_COLUMNS
             self.known[key] = placers[band](part, self.setter, width, extra)
         return band, self.known[key]
 
