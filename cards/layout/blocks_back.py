@@ -23,6 +23,8 @@ from cards.text.shape import GlyphMissing
 
 PANEL_STROKE = 1.6
 _NUMBER_MM = 9
+PICTURE_TAKES = 0.6
+"""Share of a row's extra space by which its picture grows."""
 
 
 def running(block: Heading, setter: Setter, room: float, _extra: float) -> Block:
@@ -54,7 +56,10 @@ def steps(block: StepList, setter: Setter, room: float, extra: float) -> Block:
         tuple(row.marks for row in rows), setter.layout.icons.mark_mm * MM, setter.book
     )
     mark_width = width(marks[0]) if rows else 0.0
-    icon_height = setter.layout.icons.row_mm * MM
+    icons = setter.layout.icons
+    most = (icons.row_most_mm or icons.row_mm) * MM
+    icon_height = min(icons.row_mm * MM + extra * PICTURE_TAKES, max(most, icons.row_mm * MM))
+    extra -= icon_height - icons.row_mm * MM
     words_x = _NUMBER_MM * MM + icon_height + GAP + 1 * MM
     least_room = room - words_x - (mark_width + GAP if mark_width else 0)
     gap = setter.row_gap(extra)

@@ -108,6 +108,8 @@ class IconSizes(_Part):
     """Icon heights in mm; measures at their true sizes times ``measure_scale`` (wished, least)."""
 
     row_mm: Length
+    row_most_mm: Length | None = None
+    """How high pictures of steps grow where a side has room left; without it they do not."""
     measure_scale: Pair
     measure_least_mm: Length
     mark_mm: Length
@@ -197,6 +199,8 @@ class Layout(_Part):
     alone: TypeSizes | None = None
     """Type sizes where the card is in one language."""
     icons: IconSizes
+    icons_alone: IconSizes | None = None
+    """Icon sizes where the card is in one language."""
     space: Space
     safety: SafetyShape
     qr: QrSize
@@ -256,16 +260,17 @@ class Layout(_Part):
     def drawn(self, languages: int) -> Layout:
         """The layout as it is drawn, before it is magnified, for a number of languages."""
         kind = self.alone if languages == 1 and self.alone else self.type
+        icons = self.icons_alone if languages == 1 and self.icons_alone else self.icons
         if self.languages == TURNED:
             kind = (self.alone or self.type).alike()
         if self.magnify == 1:
-            return self.model_copy(update={"type": kind})
+            return self.model_copy(update={"type": kind, "icons": icons})
         smaller = {
             name: _divided(part, self.magnify)
             for name, part in (
                 ("page", self.page),
                 ("type", kind),
-                ("icons", self.icons),
+                ("icons", icons),
                 ("space", self.space),
                 ("qr", self.qr),
             )
