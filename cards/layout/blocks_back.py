@@ -33,7 +33,7 @@ def running(block: Heading, setter: Setter, room: float, _extra: float) -> Block
     counted = _counted(block, setter)
     free = room - width(counted)
     if setter.in_columns(bold):
-        line = setter.stack(bold, setter.layout.type.least, free, "body")
+        line = setter.stack(bold, setter.sizes.least, free, "body")
     else:
         line = beside_or_below(bold, setter, free, 3 * MM)
     rule = line.height + 1 * MM
@@ -46,7 +46,7 @@ def _counted(block: Heading, setter: Setter) -> Block:
     """Which of how many sides this is, where there are more than one."""
     if not block.counted:
         return Block((), 0.0)
-    return setter.in_line(block.counted, setter.layout.type.least, 3 * MM, "body")
+    return setter.in_line(block.counted, setter.sizes.least, 3 * MM, "body")
 
 
 def steps(block: StepList, setter: Setter, room: float, extra: float) -> Block:
@@ -195,7 +195,7 @@ def foot(block: Foot, setter: Setter, room: float, _extra: float) -> Block:
     items: list[Item] = []
     y = 0.0
     icons = row_of_icons([setter.icon(g.icon, 10 * MM) for g in block.groups], 1.5 * MM)
-    title = setter.stack(block.brings, setter.layout.type.least, left * 0.4, "body")
+    title = setter.stack(block.brings, setter.sizes.least, left * 0.4, "body")
     height = max(icons.height, title.height)
     items += moved(title.items, 0, (height - title.height) / 2, Tag("P"))
     items += moved(icons.items, width(title) + GAP, (height - icons.height) / 2, Tag("P"))

@@ -51,6 +51,8 @@ class TypeSizes(_Part):
     title_least: Pair
     body: Pair
     least: Pair
+    last: Annotated[list[Pair], Field(max_length=4)] = Field(default_factory=list)
+    """Smaller sizes than the least, tried in this order where a side fits at no others."""
     numeral: Length
     small: Length
     message: Pair | None = None
@@ -60,9 +62,14 @@ class TypeSizes(_Part):
     message_m: Annotated[float, Field(gt=0, le=20)] | None = None
     """The same for title, numerals and message, where those are read from further."""
 
+    @property
+    def smallest(self) -> tuple[float, float]:
+        """Nothing on a card is smaller, but what is sized by itself."""
+        return self.last[-1] if self.last else self.least
+
     @model_validator(mode="after")
     def _legible(self) -> TypeSizes:
-        _read_from(self.reading_m, "reading_m", {"least": self.least[0]})
+        _read_from(self.reading_m, "reading_m", {"least": self.smallest[0]})
         message = {"title_least": self.title_least[0], "numeral": self.numeral}
         if self.message:
             message["message"] = self.message[0]
@@ -72,8 +79,11 @@ class TypeSizes(_Part):
     @model_validator(mode="after")
     def _second_not_lost(self) -> TypeSizes:
         """The second language is apart and smaller, never under half of the first."""
-        for name in ("title", "title_least", "body", "least", "message"):
-            first, second = getattr(self, name) or (1, 1)
+        pairs = [
+            (n, getattr(self, n)) for n in ("title", "title_least", "body", "least", "message")
+        ]
+        for name, pair in (*pairs, *(("last", pair) for pair in self.last)):
+            first, second = pair or (1, 1)
             if second < first / 2:
                 raise fault(
                     "layout-type",
@@ -86,7 +96,7 @@ class TypeSizes(_Part):
         """Both languages as large as the first."""
         pairs = ("title", "title_least", "body", "least", "message")
         first = {name: getattr(self, name) and getattr(self, name)[:1] * 2 for name in pairs}
-        return self.model_copy(update=first)
+        return self.model_copy(update={**first, "last": [pair[:1] * 2 for pair in self.last]})
 
 
 def _read_from(metres: float | None, key: str, sizes: dict[str, float]) -> None:
@@ -121,6 +131,8 @@ class Space(_Part):
     block_mm: Pair
     row_mm: Pair
     row_most_mm: Length
+    second_mm: Annotated[float, Field(ge=0, le=20)] = 0
+    """By which a language stands in under the first, so that the eye finds its own lines."""
 
 
 class SafetyShape(_Part):
@@ -284,7 +296,9 @@ def _divided(part: BaseModel, by: float) -> BaseModel:
     def less(value: Any) -> Any:
         if value is None:
             return None
-        return tuple(v / by for v in value) if isinstance(value, tuple) else value / by
+        if isinstance(value, tuple | list):
+            return type(value)(less(v) for v in value)
+        return value / by
 
     kept = ("measure_scale", "reading_m", "message_m")  # no lengths of the drawing
     values = {k: v if k in kept else less(v) for k, v in part.model_dump().items()}

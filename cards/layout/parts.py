@@ -31,9 +31,7 @@ def age_mark(
     """A child of that age, the months in large figures, the word in both languages."""
     child = setter.icon(icon, height)
     figures = setter.line(ages, setter.sizes.numeral, "und", "numeral", at, bold=True)
-    words = setter.in_line(
-        months, (setter.layout.type.least[0], setter.layout.type.least[1]), 1.5 * MM, "body"
-    )
+    words = setter.in_line(months, setter.sizes.least, 1.5 * MM, "body")
     x = width(child) + 1.5 * MM
     inner = figures.height + words.height
     top = max(0.0, (child.height - inner) / 2)
@@ -77,10 +75,10 @@ def mark_with_words(
 
 def beside_or_below(said: Said, setter: Setter, room: float, gap: float) -> Block:
     """Short words at the least sizes: languages on one line, or below one another."""
-    line = setter.in_line(said, setter.layout.type.least, gap, "body")
+    line = setter.in_line(said, setter.sizes.least, gap, "body")
     if width(line) <= room:
         return line
-    return setter.stack(said, setter.layout.type.least, room, "body")
+    return setter.stack(said, setter.sizes.least, room, "body")
 
 
 def part_heading(said: Said, setter: Setter, left: float, room: float) -> Block:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from math import inf
 
 from cards.card.model import Card
@@ -68,7 +68,9 @@ def rounds(layout: Layout) -> Iterator[tuple[Try, ...]]:
     yield (sizes_at(layout, 0.0, safety.most),)
     steps = max(1, round((layout.type.body[0] - layout.type.least[0]) / STEP_PT))
     for cautions in (safety.usual, safety.least):
-        yield tuple(sizes_at(layout, step / steps, cautions) for step in range(steps + 1))
+        ever = [sizes_at(layout, step / steps, cautions) for step in range(steps + 1)]
+        ever += [replace(ever[-1], body=last, least=last) for last in layout.type.last]
+        yield tuple(ever)
 
 
 def sizes_at(layout: Layout, tight: float, cautions: int) -> Try:
@@ -82,6 +84,7 @@ def sizes_at(layout: Layout, tight: float, cautions: int) -> Try:
     return Try(
         title=between(kind.title, kind.title_least),
         body=between(kind.body, kind.least),
+        least=kind.least,
         numeral=kind.numeral,
         small=kind.small,
         tight=tight,

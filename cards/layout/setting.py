@@ -21,6 +21,9 @@ BETWEEN = 6 * MM
 NARROWEST = 27 * MM
 """A narrower column of words has one word on a line; languages then stand under one another."""
 
+NARROW = 34 * MM
+"""In less than this the second language does not stand in, since it would need one more line."""
+
 LABEL_LEAST = 10.0
 """Least type size of a number inside a clock, in points."""
 
@@ -34,6 +37,8 @@ class Try:
 
     title: tuple[float, float]
     body: tuple[float, float]
+    least: tuple[float, float]
+    """Of short words that stay small."""
     numeral: float
     small: float
     tight: float
@@ -78,6 +83,8 @@ class Setter:
         all in one place, of which only the first is shown.
         """
         bold = tuple(bold_first and index == 0 for index in range(len(said)))
+        stands_in = role == "body" and room > NARROW
+        indent = self.layout.space.second_mm * MM if stands_in else 0.0
         if len(said) > 1 and self.layout.languages == TURNED:
             return self._turned([self._one(t, sizes[0], room, role, bold_first) for t in said])
         column = self.column(room) if len(said) > 1 else 0.0
@@ -89,8 +96,9 @@ class Setter:
         items: list[Item] = []
         y = 0.0
         for index, text in enumerate(said):
-            part = self._one(text, sizes[min(index, 1)], room, role, bold[index])
-            items += moved(part.items, 0, y)
+            x = indent if index else 0.0
+            part = self._one(text, sizes[min(index, 1)], room - x, role, bold[index])
+            items += moved(part.items, x, y)
             y += part.height
         return Block(tuple(items), y)
 

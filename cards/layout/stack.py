@@ -47,8 +47,8 @@ _STEADY = frozenset(("heading", "lead", "running", "safety", "foot"))
 """Blocks that take no extra space."""
 
 Named = tuple[str, Block]
-Known = dict[tuple[str, float, int, float, float], Block]
-"""Blocks by name, tightness, cautions, width and extra space: tries have most in common."""
+Known = dict[tuple[str, float, tuple[float, float], int, float, float], Block]
+"""Blocks by name, tightness, type sizes, cautions, width, extra space: tries share the most."""
 
 
 @dataclass(frozen=True)
@@ -107,7 +107,8 @@ class Stacker:
             return "columns", Block((), max(self.height(stack) for stack in stacks))
         cautions = self.setter.sizes.cautions if band == "safety" else 0
         extra = 0.0 if band in _STEADY else extra
-        key = (band, self.setter.sizes.tight, cautions, width, extra)
+        sizes = self.setter.sizes
+        key = (band, sizes.tight, sizes.body, cautions, width, extra)
         if key not in self.known:
             part = getattr(self.card, _PART_OF.get(band, band))
             placers = _PLACERS | _ON_A_WALL if self.setter.layout.wall else _PLACERS
