@@ -58,8 +58,9 @@ def steps(block: StepList, setter: Setter, room: float, extra: float) -> Block:
     mark_width = width(marks[0]) if rows else 0.0
     icons = setter.layout.icons
     most = (icons.row_most_mm or icons.row_mm) * MM
-    icon_height = min(icons.row_mm * MM + extra * PICTURE_TAKES, max(most, icons.row_mm * MM))
-    extra -= icon_height - icons.row_mm * MM
+    least = setter.between(most, icons.row_mm * MM)
+    icon_height = min(least + extra * PICTURE_TAKES, most)
+    extra -= icon_height - least
     words_x = _NUMBER_MM * MM + icon_height + GAP + 1 * MM
     least_room = room - words_x - (mark_width + GAP if mark_width else 0)
     gap = setter.row_gap(extra)

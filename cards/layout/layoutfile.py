@@ -119,7 +119,7 @@ class IconSizes(_Part):
 
     row_mm: Length
     row_most_mm: Length | None = None
-    """How high pictures of steps grow where a side has room left; without it they do not."""
+    """How high pictures of steps are where there is room; ``row_mm`` is then their least."""
     measure_scale: Pair
     measure_least_mm: Length
     mark_mm: Length

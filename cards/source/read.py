@@ -180,7 +180,8 @@ class _Builder:
                     self.tree.place(("title",)),
                     "language-missing",
                     f'the title has no text in "{code}"',
-                    "write title: {en: ..., hi: ...}, a text for each language",
+                    f"add a line {code}: to the title, or a file "
+                    f"{PurePosixPath(self.tree.file).stem}.{code}.yaml with the words beside it",
                 )
             )
 
