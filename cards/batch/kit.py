@@ -53,7 +53,7 @@ def open_kit(
     programme = opening.programme()
     if programme is None:
         return Result(None, tuple(opening.faults))
-    programme = replace(programme, chosen=languages)
+    programme = replace(programme, chosen=languages, known=workspace.languages())
     said = [opening.language(code) for code in programme.printed]
     layout = opening.layout(layout_name or programme.layout)
     book = opening.fonts()

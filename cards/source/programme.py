@@ -80,6 +80,9 @@ class Programme:
     chosen: tuple[str, ...] = ()
     """Languages asked for in place of the programme's own; empty where none were."""
 
+    known: tuple[str, ...] = ()
+    """Languages that there are words for, so that a card may be asked for in them."""
+
     @property
     def printed(self) -> tuple[str, ...]:
         """The languages a card is printed in, the first of them larger."""

@@ -82,6 +82,7 @@ class _Builder:
         self.tree = tree
         self.languages = programme.languages
         self.printed = programme.printed
+        self.known = (*programme.languages, *programme.printed, *programme.known)
         self.faults: list[Diagnostic] = []
         self.sides: list[Side] = []
         self.asked: set[str] = set()
@@ -189,13 +190,13 @@ class _Builder:
         """Texts by language; a text without a language is in the programme's first one."""
         found = {code or self.languages[0]: text for code, text in given.items()}
         for code in found:
-            if code not in self.languages and code not in self.printed:
+            if code not in self.known:
                 self.faults.append(
                     warning(
                         self.tree.place((*path, code)),
                         "language-unused",
-                        f'"{code}" is not a language of this programme',
-                        f"languages here: {', '.join(self.languages)}",
+                        f'there are no words for the language "{code}": this is never printed',
+                        f"languages here: {', '.join(dict.fromkeys(self.known))}",
                     )
                 )
         for side in self.sides:
