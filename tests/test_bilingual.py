@@ -353,8 +353,8 @@ def test_a_language_asked_for_is_the_only_one_shown(folder: Path) -> None:
 @pytest.mark.parametrize(
     ("asked", "said"),
     [
-        ("ehn", 'did you mean "en"?'),
-        ("hii,en", 'did you mean "hi"?'),
+        ("ehn", 'Did you mean "en"?'),
+        ("hii,en", 'Did you mean "hi"?'),
         ("zz", "Choose from"),
         ("", "Choose from"),
         ("../x", "Choose from"),

@@ -77,9 +77,9 @@ def _codes(asked: str | None, workspace: Workspace) -> tuple[str, ...]:
     for code in codes:
         if code not in known:
             near = nearest(code, known, 0.5)
-            hint = f'did you mean "{near}"? ' if near else ""
+            hint = f'Did you mean "{near}"? ' if near else ""
             raise click.BadParameter(
-                f'there are no words for the language "{code[:20]}"; '
+                f'there are no words for the language "{code[:20]}". '
                 f"{hint}Choose from {', '.join(known)}, as --in {known[0]},{known[-1]}",
                 param_hint="--in",
             )
