@@ -82,37 +82,50 @@ class Setter:
         Where the layout sets languages otherwise: in two columns if each is wide enough, or
         all in one place, of which only the first is shown.
         """
-        bold = tuple(bold_first and index == 0 for index in range(len(said)))
-        stands_in = role == "body" and room > NARROW
-        indent = self.layout.space.second_mm * MM if stands_in else 0.0
-        if len(said) > 1 and self.layout.languages == TURNED:
+        way = self.layout.languages
+        if len(said) > 1 and way == TURNED:
             return self._turned([self._one(t, sizes[0], room, role, bold_first) for t in said])
-        column = self.column(room) if len(said) > 1 else 0.0
+        column = self.column(room) if len(said) > 1 and way == BESIDE else 0.0
         if column:
             parts = [
-                self._one(t, sizes[min(i, 1)], column, role, bold[i]) for i, t in enumerate(said)
+                self._one(t, sizes[min(i, 1)], column, role, bold_first and not i)
+                for i, t in enumerate(said)
             ]
             return _on_one_baseline(parts, [0.0, column + BETWEEN])
         items: list[Item] = []
-        y = 0.0
+        x = y = 0.0
         for index, text in enumerate(said):
-            x = indent if index else 0.0
-            part = self._one(text, sizes[min(index, 1)], room - x, role, bold[index])
-            items += moved(part.items, x, y)
-            y += part.height
+            bold = bold_first and not index
+            y = self._lines(text, sizes[min(index, 1)], room - x, role, bold, items, (x, y))
+            if role == "body" and room > NARROW:
+                x = self.layout.space.second_mm * MM
         return Block(tuple(items), y)
 
     def _one(self, text: Text, size: float, room: float, role: str, bold: bool) -> Block:
         """One language, wrapped."""
-        found = _set(text.text, bold, self.book, text.language, size, room)
-        height = found.leading * size
         items: list[Item] = []
-        y = 0.0
+        height = self._lines(text, size, room, role, bold, items, (0.0, 0.0))
+        return Block(tuple(items), height)
+
+    def _lines(
+        self,
+        text: Text,
+        size: float,
+        room: float,
+        role: str,
+        bold: bool,
+        items: list[Item],
+        at: tuple[float, float],
+    ) -> float:
+        """Add the lines of a text, from ``at`` on; returns where they end."""
+        x, y = at
+        found = _set(text.text, bold, self.book, text.language, size, room)
+        height, ascent = found.leading * size, found.ascent * size
         for line in found.lines:
-            base, foot = found.ascent * size + y, height + y
-            items.append(TextItem(0, base, size, line, text.language, role, text.at, y, foot))
+            base, foot = ascent + y, height + y
+            items.append(TextItem(x, base, size, line, text.language, role, text.at, y, foot))
             y += height
-        return Block(tuple(items), y)
+        return y
 
     def _turned(self, parts: Sequence[Block]) -> Block:
         """The first of the parts, in the room that any needs; fewer lines in its middle."""
