@@ -196,7 +196,10 @@ def foot(block: Foot, setter: Setter, room: float, _extra: float) -> Block:
     items: list[Item] = []
     y = 0.0
     icons = row_of_icons([setter.icon(g.icon, 10 * MM) for g in block.groups], 1.5 * MM)
-    title = setter.stack(block.brings, setter.sizes.least, left * 0.4, "body")
+    if setter.in_columns(block.brings):  # icons stand close behind the words of both
+        title = beside_or_below(block.brings, setter, left * 0.4, 3 * MM)
+    else:
+        title = setter.stack(block.brings, setter.sizes.least, left * 0.4, "body")
     height = max(icons.height, title.height)
     items += moved(title.items, 0, (height - title.height) / 2, Tag("P"))
     items += moved(icons.items, width(title) + GAP, (height - icons.height) / 2, Tag("P"))
