@@ -191,7 +191,7 @@ def test_a_chart_says_all_that_a_cook_needs(
         for word in re.findall(r"[^\s,;:*]+", text.text):
             assert word in shown, text.text
     assert {column.ages for column in card.portions.columns} <= shown
-    assert card.foot.trace[-1].split(",")[0] in shown
+    assert card.foot.trace[-1][0].text.split(",")[0] in shown
     assert any(
         isinstance(i, QrItem) and i.payload == card.foot.qr for i in run.pages.pages[0].items
     )
@@ -291,7 +291,7 @@ def test_a_cup_of_another_size_holds_the_same_food(kit: Kit, cup: float) -> None
         high = WHO_TABLE_1[panel.feeding.ages][0][1] * 250
         drawn = sum(dict(i.params)["fill"] for i in panel.feeding.amount_icons) * cup
         assert abs(drawn - high) <= cup / 8 + 1e-9
-    assert f"1 cup = {cup} ml" in " ".join(chart.foot.trace)
+    assert f"1 cup = {cup} ml" in " ".join(said[0].text for said in chart.foot.trace)
 
 
 def test_it_names_its_sources_and_who_comes_first(feeding: Pages, codes: tuple[str, ...]) -> None:

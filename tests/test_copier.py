@@ -336,14 +336,14 @@ def readings(
 def test_words_are_still_read(
     state: str, language: str, least: float, readings: Callable[[str, str], Reading]
 ) -> None:
-    """Share of body characters. All demo cards measured: 98, 98, 98, 97, 98 and 91 %."""
+    """Share of body characters. All demo cards measured: 98, 98, 98, 97, 98 and 92 %."""
     reading = readings(state, language)
     assert sum(len(said) for said, _ in reading.lines) > 1000
     assert reading.accuracy >= least
 
 
 def test_dots_that_change_a_word_stay(readings: Callable[[str, str], Reading]) -> None:
-    """Anusvara, the dot above, is part of the word (में, दें). Measured on all cards: 97 % stay."""
+    """Anusvara, the dot above, is part of the word (में, दें). Measured on all cards: 99 % stay."""
     assert readings("print", "hi").kept("ं") == 1
     assert readings("ordinary", "hi").kept("ं") >= 0.9
 

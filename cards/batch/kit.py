@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TypeVar
 
@@ -16,7 +16,7 @@ from cards.layout.layoutfile import Layout, load_layout
 from cards.nutrition.needs import Profile, profile, profile_keys
 from cards.nutrition.own_needs import read_needs
 from cards.source.nodes import read_nodes
-from cards.source.programme import USUAL_LANGUAGES, Programme, read_programme
+from cards.source.programme import Programme, read_programme
 from cards.source.workspace import Workspace, read_text
 from cards.text.faces import FontBook, FontMissing, FontOutside
 from cards.words.language import Language, load_language, sections_of
@@ -43,16 +43,23 @@ class Kit:
     """Texts of the files read, for the source lines of messages."""
 
 
-def open_kit(workspace: Workspace, layout_name: str = "", words: bool = True) -> Result[Kit]:
+def open_kit(
+    workspace: Workspace,
+    layout_name: str = "",
+    languages: tuple[str, ...] = (),
+    words: bool = True,
+) -> Result[Kit]:
     """Read programme, words, layout, fonts, own foods and needs. An error stops the build.
 
+    ``layout_name`` and ``languages`` stand in place of the programme's own where they are given.
     Without ``words`` the kit has no languages: for whoever mends what is missing in them.
     """
     opening = _Opening(workspace)
     programme = opening.programme()
     if programme is None:
         return Result(None, tuple(opening.faults))
-    languages = [opening.language(code) for code in programme.languages if words]
+    programme = replace(programme, chosen=languages, known=workspace.languages())
+    said = [opening.language(code) for code in programme.printed if words]
     layout = opening.layout(layout_name or programme.layout)
     book = opening.fonts()
     table = opening.foods()
@@ -62,8 +69,8 @@ def open_kit(workspace: Workspace, layout_name: str = "", words: bool = True) ->
         return Result(None, faults)
     kit = Kit(
         programme=programme,
-        languages=tuple(lang for lang in languages if lang is not None),
-        layout=layout.drawn(len(programme.languages)),
+        languages=tuple(lang for lang in said if lang is not None),
+        layout=layout.drawn(len(programme.printed)),
         book=book,
         table=table,
         measures=Measures(programme.measures_ml),
@@ -111,7 +118,8 @@ class _Opening:
             self.missing(
                 "language-unknown",
                 f'there are no words for the language "{code}"',
-                f"write templates/words/{code}.yaml, or choose {' or '.join(USUAL_LANGUAGES)}",
+                f"write templates/words/{code}.yaml, or "
+                f"choose from {', '.join(self.workspace.languages())}",
             )
             return None
         stale = self.stale(code)

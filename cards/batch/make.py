@@ -68,7 +68,7 @@ def all_due(
     taken: dict[str, str] = {}
     found: list[Due] = []
     for path in files:
-        target = f"{path.stem}{'' if _is_usual(kit) else f'-{kit.layout.layout}'}"
+        target = f"{path.stem}{_end(kit)}"
         # on some disks large and small letters are the same name
         makes = [f"{target}{end}".casefold() for end in (".pdf", SHEET_SUFFIX)]
         clash = next((taken[one] for one in makes if one in taken), "")
@@ -99,7 +99,7 @@ def make_one(due: Due, workspace: Workspace, kit: Kit, rests_on: str) -> Made:
     inputs = digest((due.path, *due.beside))
     run = run_file(due.path, workspace, kit)
     if due.only_checked and run.recipe is not None:
-        drafts = refused_drafts(run.recipe, kit.programme.languages)
+        drafts = refused_drafts(run.recipe, kit.programme.printed)
         run = replace(run, diagnostics=(*run.diagnostics, *drafts))
     if due.clash:
         card_name = workspace.name(workspace.out / f"{due.target}.pdf")
@@ -134,7 +134,7 @@ def _outputs(run: Run, due: Due, kit: Kit) -> tuple[list[tuple[str, bytes]], byt
         return [], b""
     card = paint(run.pages, run.sources)
     outputs = [(f"{due.target}.pdf", card)]
-    pages = sheet_of(run, kit) if _is_usual(kit) else None
+    pages = sheet_of(run, kit) if not _end(kit) else None
     if pages is not None:  # the sheet is of the dish, and stands beside its card
         outputs.append((f"{due.target}{SHEET_SUFFIX}", paint(pages)))
     outputs.append((f"{PICTURES}/{due.target}.png", small_picture(card, PICTURE_WIDTH)))
@@ -169,9 +169,10 @@ def _basis(due: Due, rests_on: str) -> str:
     return f"{rests_on} checked" if due.only_checked else rests_on
 
 
-def _is_usual(kit: Kit) -> bool:
-    """Whether the layout is the programme's own: then the card bears the recipe's bare name."""
-    return kit.layout.layout == kit.programme.layout
+def _end(kit: Kit) -> str:
+    """What follows the recipe's name: layout and languages, where they are not the programme's."""
+    usual = kit.layout.layout == kit.programme.layout
+    return f"{'' if usual else f'-{kit.layout.layout}'}{kit.programme.suffix}"
 
 
 def _written(name: str, data: bytes, workspace: Workspace) -> Result[OutFile]:

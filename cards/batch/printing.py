@@ -19,7 +19,7 @@ from cards.pdf.impose import has_backs, impose, leaves
 from cards.pdf.paint import paint
 from cards.source.workspace import Workspace
 
-UP_NAME = "print-a4.pdf"
+UP_NAME = "print-a4"
 """All chosen cards on sheets."""
 
 
@@ -35,7 +35,7 @@ class Up:
 
 def print_up(made: Sequence[Made], wish: Up, workspace: Workspace, kit: Kit) -> Result[Path]:
     """Write the sheets of all cards made, or nothing where one could not be made."""
-    target = workspace.out / UP_NAME
+    target = workspace.out / f"{UP_NAME}{kit.programme.suffix}.pdf"
     name = workspace.name(target)
     missing = [one.run.name for one in made if one.pdf is None]
     if missing:
@@ -78,7 +78,7 @@ def sheets_of(cards: Mapping[str, bytes], wish: Up, name: str, kit: Kit) -> Resu
 def _impose(cards: Sequence[bytes], counts: Sequence[int], grid: Grid, wish: Up, kit: Kit) -> bytes:
     dealt = deal(leaves(counts), grid.places, wish.copies, wish.fill)
     language = kit.languages[0]
-    programme = kit.programme.name.get(language.code, "")
+    programme = kit.programme.said(kit.programme.name)
     title = programme or "cards"
     sides = ("front", "back") if has_backs(dealt) else ("",)
     notes = [

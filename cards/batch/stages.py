@@ -13,6 +13,7 @@ from cards.card.model import Card
 from cards.card.sheet import compose_sheet
 from cards.diagnostics.diagnostic import Diagnostic, has_errors, in_order
 from cards.layout.checks import check_pages
+from cards.layout.layoutfile import TURNED
 from cards.layout.pages import Pages
 from cards.layout.place import place
 from cards.layout.sheet_pages import place_sheet
@@ -63,7 +64,7 @@ def run_file(path: Path, workspace: Workspace, kit: Kit) -> Run:
         return Run(name, "", None, None, None, None, None, text.diagnostics)
     sides: dict[str, str] = {}
     faults: list[Diagnostic] = []
-    for side in workspace.sides_of(path, kit.programme.languages):
+    for side in workspace.sides_of(path, kit.programme.printed):
         side_name = workspace.name(side)
         side_text = read_text(side, side_name)
         faults += side_text.diagnostics
@@ -92,7 +93,7 @@ def run_text(text: str, name: str, kit: Kit, sides: Mapping[str, str] | None = N
     recipe = read_result.value
     if recipe is None:
         return done()
-    found += check_signatures(recipe, kit.programme.languages)
+    found += check_signatures(recipe, kit.programme.printed)
     drafts = [f"draft: {lang.code}" for lang in drafts_of(recipe, kit.languages)]
     if drafts:  # a card that bears the mark of a draft is another than one without
         digest = digest_of(text, *(sides or {}).values(), *drafts)
@@ -120,7 +121,10 @@ def run_text(text: str, name: str, kit: Kit, sides: Mapping[str, str] | None = N
     card = composed.value
     if card is None:
         return done()
-    placed = place(card, kit.layout, kit.book)
+    turned = None
+    if kit.layout.languages == TURNED and len(kit.languages) > 1:
+        turned = compose(recipe, analysis, findings, kit.programme, kit.languages[::-1]).value
+    placed = place(card, kit.layout, kit.book, turned)
     found += placed.diagnostics
     pages = placed.value
     if pages is not None:

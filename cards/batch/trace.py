@@ -124,7 +124,7 @@ def _run(version: Version, kit: Kit) -> Run:
     """The version as it would be made today, in the programme's languages."""
     wanted = [
         name
-        for language in kit.programme.languages
+        for language in kit.programme.printed
         for name in version.sides
         if f".{language}." in name
     ]

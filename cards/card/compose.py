@@ -117,10 +117,10 @@ def source_code(recipe: Recipe, programme: Programme) -> str:
 
 def card_meta(recipe: Recipe, programme: Programme) -> CardMeta:
     """What a file made from the recipe says of itself."""
-    first = programme.languages[0]
+    first = programme.printed[0]
     return CardMeta(
-        title=" / ".join(recipe.title[c] for c in programme.languages if c in recipe.title),
-        author=programme.name.get(first, ""),
+        title=" / ".join(recipe.title[c] for c in programme.printed if c in recipe.title),
+        author=programme.said(programme.name),
         language=first,
         subject=f"{recipe.path}, version {recipe.version}, digest {recipe.digest}",
         revised=recipe.revised,
@@ -336,18 +336,16 @@ class _Writer:
 
     def foot(self, programme: Programme) -> Foot:
         recipe = self.recipe
-        first = self.languages[0]
-        who = [programme.name.get(first.code, ""), programme.place.get(first.code, "")]
-        trace = [
-            first.enumerated(part for part in who if part),
-            first.enumerated(
-                (
-                    shown_name(recipe.id),
-                    first.phrase("version", version=recipe.version, date=recipe.revised),
-                    recipe.digest,
-                )
-            ),
-        ]
+
+        def who(lang: Language) -> str:
+            told = (programme.said(words, lang.code) for words in (programme.name, programme.place))
+            return lang.enumerated(part for part in told if part)
+
+        def which(lang: Language) -> str:
+            version = lang.phrase("version", version=recipe.version, date=recipe.revised)
+            return lang.enumerated((shown_name(recipe.id), version, recipe.digest))
+
+        traces = [self.say(make, Place("")) for make in (who, which)]
         return Foot(
             brings=self.phrase("dish-brings"),
             groups=tuple(
@@ -356,6 +354,6 @@ class _Writer:
             ),
             guidance=self.marked("health-worker", self.phrase("guidance")),
             qr=source_code(recipe, programme),
-            trace=tuple(line for line in trace if line),
+            trace=tuple(said for said in traces if said[0].text),
             drafts=draft_marks(drafts_of(recipe, self.languages)),
         )

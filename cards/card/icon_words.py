@@ -49,7 +49,7 @@ def sheet_meta(programme: Programme, languages: Sequence[Language], title: str) 
     first = languages[0]
     return CardMeta(
         title=" / ".join(lang.sheet(title) for lang in languages),
-        author=programme.name.get(first.code, ""),
+        author=programme.said(programme.name),
         language=first.code,
         subject="",
         revised="",

@@ -163,7 +163,8 @@ class Foot:
     groups: tuple[Marked, ...]
     guidance: Marked
     qr: str
-    trace: tuple[str, ...]
+    trace: tuple[Said, ...]
+    """Who prints it; file, version and digest. In small type, where a side has room for one."""
     drafts: Said = ()
     """In each language whose words nobody has read over: that it is so."""
 

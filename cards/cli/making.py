@@ -25,6 +25,7 @@ from cards.cli.common import (
     ERRORS,
     FILES,
     HOW,
+    IN,
     STOPPED,
     begin,
     chosen_files,
@@ -76,6 +77,7 @@ class Part(click.ParamType[tuple[int, int]]):
 )
 @click.option("--clear", is_flag=True, help="Take away cards whose recipe is gone.")
 @click.option("--only-checked", is_flag=True, help="Refuse words that nobody has read over.")
+@IN
 @HOW
 @click.option("--layout", metavar="NAME", default="", help="Another layout than the programme's.")
 def make(
@@ -93,6 +95,7 @@ def make(
     processes: int | None,
     clear: bool,
     only_checked: bool,
+    languages: str | None,
     json_lines: bool,
     layout: str,
 ) -> None:
@@ -100,7 +103,7 @@ def make(
     wish = Up(copies, fill, flip, bleed)
     if not up and wish != Up():
         raise click.UsageError("--copies, --fill, --flip and --bleed go with --up")
-    workspace, kit = begin(json_lines, layout)
+    workspace, kit = begin(json_lines, layout, languages)
     due = all_due(chosen_files(files, workspace), workspace, kit, only_checked)
     due = part_of(due, part) if part else due
     how = Wish(anew, bool(ink or tile or together), processes or 0)
@@ -116,7 +119,9 @@ def make(
         if busy:
             tell([busy], {}, json_lines)
             sys.exit(ERRORS)
-        build = Build(workspace, kit, partial(open_kit, workspace, layout), how)
+        build = Build(
+            workspace, kit, partial(open_kit, workspace, layout, kit.programme.chosen), how
+        )
         for made in _shown(build, due, workspace, json_lines):
             errors += made.diagnostics
             if up or tile:

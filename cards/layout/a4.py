@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from cards.card.model import CardMeta, Said, Text
 from cards.diagnostics.diagnostic import Place, Result, error
 from cards.layout.checks import check_boxes
-from cards.layout.layoutfile import IconSizes, Layout, Space
+from cards.layout.layoutfile import STACKED, IconSizes, Layout, Space
 from cards.layout.mirror import as_read
 from cards.layout.pages import MM, Item, Page, Pages, RuleItem
 from cards.layout.parts import HAIR
@@ -48,9 +48,11 @@ def sheet_setter(layout: Layout, book: FontBook, scale: float = 1.0) -> Setter:
     )
     space = Space(block_mm=(4, 4), row_mm=(1, 1), row_most_mm=5)
     kind = layout.type.model_copy(update={"least": SMALL})
-    own = layout.model_copy(update={"icons": icons, "space": space, "type": kind})
+    own = layout.model_copy(
+        update={"icons": icons, "space": space, "type": kind, "languages": STACKED}
+    )
     body = (16.0, 14.0) if scale > 1 else BODY
-    sizes = Try(TITLE, body, 18 * max(1.0, scale * 0.75), LEAST, 0.0, 0)
+    sizes = Try(TITLE, body, SMALL, 18 * max(1.0, scale * 0.75), LEAST, 0.0, 0)
     return Setter(book, own, sizes)
 
 

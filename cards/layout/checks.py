@@ -112,7 +112,7 @@ def _small(page: Page, pages: Pages, layout: Layout) -> Iterator[Diagnostic]:
     for item in page.items:
         if not isinstance(item, TextItem):
             continue
-        least = min(*kind.least, limits.get(item.role, min(kind.least)))
+        least = min(*kind.smallest, limits.get(item.role, min(kind.smallest)))
         if item.size < least - 0.01:
             yield error(
                 _at(item, pages),

@@ -11,7 +11,7 @@ from cards.layout.a4 import settled
 from cards.layout.blocks_back import PANEL_STROKE
 from cards.layout.checks import check_pages
 from cards.layout.feeding_chart_ages import COLUMN, age_panels
-from cards.layout.layoutfile import IconSizes, InkLimit, Layout, TypeSizes
+from cards.layout.layoutfile import STACKED, IconSizes, InkLimit, Layout, TypeSizes
 from cards.layout.mirror import as_read
 from cards.layout.pages import MM, Item, Page, Pages, PanelItem, RuleItem, Tag
 from cards.layout.parts import GAP, HAIR
@@ -62,6 +62,8 @@ def place_feeding_chart(
     own = layout.model_copy(
         update={
             "type": kind,
+            "languages": STACKED,
+            "space": layout.space.model_copy(update={"second_mm": 0}),
             "magnify": magnify,
             "icons": IconSizes(
                 row_mm=12, measure_scale=(1.6, 1.15), measure_least_mm=8, mark_mm=12

@@ -7,6 +7,8 @@ from cards.diagnostics.diagnostic import Place
 from cards.layout.pages import MM, Item, RuleItem
 from cards.layout.setting import Block, Setter, moved, row_of_icons, width
 
+Items = tuple[Item, ...]
+
 HAIR = 0.8
 """Stroke of separating lines in points: the thinnest a photocopy keeps."""
 
@@ -16,6 +18,12 @@ GAP = 2 * MM
 COLUMN_GAP = 3 * MM
 """Between columns."""
 
+PICTURE_SHARE = 0.3
+"""Share of the width that pictures of ingredients have where languages stand in columns."""
+
+NUMBER = 9 * MM
+"""Room for a number there; so the columns of words stand alike on every card."""
+
 
 def age_mark(
     icon: IconUse, ages: str, months: Said, setter: Setter, height: float, at: Place
@@ -23,9 +31,7 @@ def age_mark(
     """A child of that age, the months in large figures, the word in both languages."""
     child = setter.icon(icon, height)
     figures = setter.line(ages, setter.sizes.numeral, "und", "numeral", at, bold=True)
-    words = setter.in_line(
-        months, (setter.layout.type.least[0], setter.layout.type.least[1]), 1.5 * MM, "body"
-    )
+    words = setter.in_line(months, setter.sizes.least, 1.5 * MM, "body")
     x = width(child) + 1.5 * MM
     inner = figures.height + words.height
     top = max(0.0, (child.height - inner) / 2)
@@ -34,13 +40,28 @@ def age_mark(
         *moved(figures.items, x, top),
         *moved(words.items, x, top + figures.height),
     )
-    return Block(items, max(child.height, inner))
+    return Block(items, max(child.height, inner), span=x + max(width(figures), width(words)))
 
 
-def mark_with_words(marked: Marked, setter: Setter, room: float, icon_height: float) -> Block:
-    """An icon with its words to the right, centred on one another."""
+def words_left(room: float) -> float:
+    """Left edge of the columns of words beside ingredients and portions."""
+    return room * PICTURE_SHARE + NUMBER + COLUMN_GAP
+
+
+def rule_between(said: Said, setter: Setter, room: float, at: tuple[float, float, float]) -> Items:
+    """The rule between two columns of words in ``room``; ``at`` is left edge, top and bottom."""
+    if not setter.in_columns(said) or not setter.column(room):
+        return ()
+    left, top, bottom = at
+    return (RuleItem(left + room / 2, top, left + room / 2, bottom, HAIR),)
+
+
+def mark_with_words(
+    marked: Marked, setter: Setter, room: float, icon_height: float, slot: float = 0.0
+) -> Block:
+    """An icon with its words to the right, centred on one another; the icon has ``slot``."""
     icon = setter.icon(marked.icon, icon_height)
-    x = width(icon) + GAP
+    x = (slot or width(icon)) + GAP
     words = setter.stack(marked.said, setter.sizes.body, room - x, "body")
     height = max(icon.height, words.height)
     return Block(
@@ -119,29 +140,35 @@ RUN = 0.5 * MM
 
 def beside_or_below(said: Said, setter: Setter, room: float, gap: float) -> Block:
     """Short words at the least sizes: languages on one line, or below one another."""
-    line = setter.in_line(said, setter.layout.type.least, gap, "body")
+    line = setter.in_line(said, setter.sizes.least, gap, "body")
     if width(line) <= room:
         return line
-    return setter.stack(said, setter.layout.type.least, room, "body")
+    return setter.stack(said, setter.sizes.least, room, "body")
 
 
 def part_heading(
-    said: Said, mark: IconUse | None, setter: Setter, sizes: tuple[float, float], room: float
+    said: Said, mark: IconUse | None, setter: Setter, left: float, words_room: float, room: float
 ) -> Block:
-    """The part's dots, its name in both languages, bold, and a thick line as far as the room."""
+    """The part's dots, its name in both languages, bold, and a thick line as far as the room.
+
+    Where languages stand in columns, the name stands over those of the words, from ``left``.
+    """
     bold = tuple(Text(t.language, f"*{t.text}*", t.at) for t in said)
-    if mark is None:
-        return setter.in_line(bold, sizes, 3 * MM, "body")
-    dots = setter.icon(mark, setter.between(*PART))
-    left = width(dots) + 1.5 * MM
-    words = setter.in_line(bold, sizes, 3 * MM, "body")
+    columns = setter.in_columns(said)
+    if columns:
+        words = setter.stack(bold, setter.sizes.body, words_room, "body")
+    else:
+        words = setter.in_line(bold, setter.sizes.body, 3 * MM, "body")
+    dots = setter.icon(mark, setter.between(*PART)) if mark else Block((), 0.0)
+    if not columns:
+        left = width(dots) + 1.5 * MM if mark else 0.0
     height = max(dots.height, words.height)
     items = [
         *moved(dots.items, 0, (height - dots.height) / 2),
         *moved(words.items, left, (height - words.height) / 2),
     ]
     x = left + width(words) + 2 * MM
-    if x < room:
+    if mark and not columns and x < room:
         items.append(RuleItem(x, height / 2, room, height / 2, PART_LINE))
     return Block(tuple(items), height)
 

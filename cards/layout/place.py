@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from math import inf
 
 from cards.card.model import Card
@@ -29,11 +29,13 @@ MOST_SIDES = 4
 Bands = Sequence[str | Columns]
 
 
-def place(card: Card, layout: Layout, book: FontBook) -> Result[Pages]:
+def place(card: Card, layout: Layout, book: FontBook, turned: Card | None = None) -> Result[Pages]:
     """Place all sides. Errors: a glyph no font has, a word too wide, a side too full.
 
-    ``layout`` is the layout as drawn (see ``Layout.drawn``). Pages are in its points;
-    ``Pages.magnify`` is how much larger they print.
+    ``turned`` is the same card with its languages the other way round, where a layout sets
+    one on each side of the sheet: every place then has room for the longer of the two, so
+    that pictures stand alike on both. ``layout`` is the layout as drawn (see
+    ``Layout.drawn``). Pages are in its points; ``Pages.magnify`` is how much larger they print.
     """
     page = layout.page
     width, height = page.width_mm * MM, page.height_mm * MM
@@ -41,15 +43,19 @@ def place(card: Card, layout: Layout, book: FontBook) -> Result[Pages]:
     room = (width - 2 * margin, height - 2 * margin)
     pages: list[Page] = []
     faults: list[Diagnostic] = []
-    for name, bands in layout.sides.items():
-        sides = _sides(card, bands, layout, book, room)
-        faults += sides.diagnostics
-        for number, items in enumerate(sides.value or (), 1):
-            own = name if number == 1 else f"{name} {number}"
-            placed = moved(items, margin, margin, Tag("Sect", len(pages)))
-            pages.append(Page(own, placed))
-    if faults:
-        return Result(None, tuple(faults))
+    for one in (card,) if turned is None else (card, turned):
+        spoken = one.heading.title[0].language
+        language = "" if one is card else spoken
+        for name, bands in layout.sides.items():
+            sides = _sides(one, bands, layout, book, room)
+            faults += sides.diagnostics
+            for number, items in enumerate(sides.value or (), 1):
+                own = name if number == 1 else f"{name} {number}"
+                own += f" ({spoken})" if turned else ""
+                sect = Tag("Sect", len(pages), language=language)
+                pages.append(Page(own, moved(items, margin, margin, sect)))
+        if faults:
+            return Result(None, tuple(faults))
     whole = Pages(width, height, margin, card.meta, tuple(pages), layout.magnify)
     return Result(as_read(whole))
 
@@ -64,7 +70,9 @@ def rounds(layout: Layout) -> Iterator[tuple[Try, ...]]:
     yield (sizes_at(layout, 0.0, safety.most),)
     steps = max(1, round((layout.type.body[0] - layout.type.least[0]) / STEP_PT))
     for cautions in (safety.usual, safety.least):
-        yield tuple(sizes_at(layout, step / steps, cautions) for step in range(steps + 1))
+        ever = [sizes_at(layout, step / steps, cautions) for step in range(steps + 1)]
+        ever += [replace(ever[-1], body=last, least=last) for last in layout.type.last]
+        yield tuple(ever)
 
 
 def sizes_at(layout: Layout, tight: float, cautions: int) -> Try:
@@ -78,6 +86,7 @@ def sizes_at(layout: Layout, tight: float, cautions: int) -> Try:
     return Try(
         title=between(kind.title, kind.title_least),
         body=between(kind.body, kind.least),
+        least=kind.least,
         numeral=kind.numeral,
         small=kind.small,
         tight=tight,

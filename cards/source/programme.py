@@ -82,6 +82,26 @@ class Programme:
     cooker_ml: float = 3000
     """What a pressure cooker of this programme holds; 3 l (common practice)."""
     at: Place = field(default_factory=lambda: Place("programme.yaml"))
+    chosen: tuple[str, ...] = ()
+    """Languages asked for in place of the programme's own; empty where none were."""
+
+    known: tuple[str, ...] = ()
+    """Languages that there are words for, so that a card may be asked for in them."""
+
+    @property
+    def printed(self) -> tuple[str, ...]:
+        """The languages a card is printed in, the first of them larger."""
+        return self.chosen or self.languages
+
+    def said(self, words: Words, language: str = "") -> str:
+        """Name or place in a language, else in the first printed, else as it is given first."""
+        codes = (language, *self.printed, *self.languages)
+        return next((words[code] for code in codes if code in words), "")
+
+    @property
+    def suffix(self) -> str:
+        """What the names of files made in other languages end in, as ".en-ta"."""
+        return "" if self.printed == self.languages else f".{'-'.join(self.printed)}"
 
 
 _LABEL = "[A-Za-z0-9](?:[A-Za-z0-9-]{0,61}[A-Za-z0-9])?"

@@ -49,7 +49,10 @@ def read(
     model, faults = validate(
         RecipeIn,
         tree,
-        {"measures": known.measures, "languages": (*LANGUAGES, *programme.languages)},
+        {
+            "measures": known.measures,
+            "languages": (*LANGUAGES, *programme.languages, *programme.chosen),
+        },
     )
     faults = [*nodes.diagnostics, *faults]
     if model is None or has_errors(faults):
@@ -79,6 +82,8 @@ class _Builder:
     def __init__(self, tree: Tree, programme: Programme) -> None:
         self.tree = tree
         self.languages = programme.languages
+        self.printed = programme.printed
+        self.known = (*programme.languages, *programme.printed, *programme.known)
         self.faults: list[Diagnostic] = []
         self.sides: list[Side] = []
         self.asked: set[str] = set()
@@ -180,14 +185,15 @@ class _Builder:
                         'only water may be "as needed"',
                     )
                 )
-        missing = [code for code in self.languages if code not in recipe.title]
+        missing = [code for code in self.printed if code not in recipe.title]
         for code in missing:
             self.faults.append(
                 error(
                     self.tree.place(("title",)),
                     "language-missing",
                     f'the title has no text in "{code}"',
-                    "write title: {en: ..., hi: ...}, a text for each language",
+                    f"add a line {code}: to the title, or a file "
+                    f"{PurePosixPath(self.tree.file).stem}.{code}.yaml with the words beside it",
                 )
             )
 
@@ -195,13 +201,13 @@ class _Builder:
         """Texts by language; a text without a language is in the programme's first one."""
         found = {code or self.languages[0]: text for code, text in given.items()}
         for code in found:
-            if code not in self.languages:
+            if code not in self.known:
                 self.faults.append(
                     warning(
                         self.tree.place((*path, code)),
                         "language-unused",
-                        f'"{code}" is not a language of this programme',
-                        f"languages here: {', '.join(self.languages)}",
+                        f'there are no words for the language "{code}": this is never printed',
+                        f"languages here: {', '.join(dict.fromkeys(self.known))}",
                     )
                 )
         for side in self.sides:

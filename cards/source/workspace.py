@@ -111,10 +111,14 @@ class Workspace:
 
     def layouts(self) -> tuple[str, ...]:
         """Names of all layouts, the folder's own and the shipped ones."""
-        folders = (
-            self.root / "templates" / "layouts",
-            *(f for f in _shipped("templates", ("layouts",))),
-        )
+        return self._templates("layouts")
+
+    def languages(self) -> tuple[str, ...]:
+        """Codes of all languages that there are words for, the folder's own and the shipped."""
+        return self._templates("words")
+
+    def _templates(self, kind: str) -> tuple[str, ...]:
+        folders = (self.root / "templates" / kind, *_shipped("templates", (kind,)))
         return tuple(sorted({p.stem for folder in folders for p in folder.glob("*.yaml")}))
 
     def font_list(self) -> Path | None:
