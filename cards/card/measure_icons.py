@@ -48,9 +48,14 @@ def measure_icons(
     shares = _shares(amount.low, amount.high)
     if name not in _filled():
         return tuple(IconUse(name, alt=alt) for _ in shares)
-    held = ("of", held_as(food, preps))
-    more = (held,) if name in _VESSELS.values() and held[1] != "plain" else ()
-    return tuple(IconUse(name, (("fill", round(float(s), 4)), *more), alt=alt) for s in shares)
+    held = held_as(food, preps) if name in _VESSELS.values() else "plain"
+    return tuple(_filled_to(name, float(share), held, alt) for share in shares)
+
+
+def _filled_to(name: str, share: float, held: str, alt: str) -> IconUse:
+    # an empty one is the same whatever it might hold
+    of = (("of", held),) if share and held != "plain" else ()
+    return IconUse(name, (("fill", round(share, 4)), *of), alt=alt)
 
 
 class TooMany(ValueError):

@@ -70,9 +70,9 @@ def _meal_icons(portion: Portion, alt: str, seldom: bool) -> tuple[IconUse, ...]
     """A bowl a meal, dashed for one that may be; of a seldom dish only the first is of it."""
     icons = []
     for number in range(portion.meals[1]):
-        fill = ("fill", 1.0 if number < portion.meals[0] else 0.0)
-        other = (("other", 1.0),) if seldom and number else ()
-        icons.append(IconUse("meal", (fill, *other), alt=alt))
+        sure = number < portion.meals[0]
+        other = (("other", 1.0),) if seldom and number and sure else ()
+        icons.append(IconUse("meal", (("fill", float(sure)), *other), alt=alt))
     return tuple(icons)
 
 

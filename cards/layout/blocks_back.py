@@ -233,14 +233,14 @@ def trace(block: Foot, setter: Setter, room: float) -> Block:
     last = Tag("P", len(block.trace) + 2)
     sizes = (setter.sizes.small, setter.sizes.small)
     marks = setter.in_line(block.drafts, sizes, GAP, "trace")
-    right = room - width(marks)
-    if len(line.items) == 1 and width(line) + GAP <= right:
+    right = width(line) + 2 * GAP
+    if len(line.items) == 1 and right + width(marks) <= room:
         down = max(0.0, baseline(line) - baseline(marks))
         return Block(
             (*items, *moved(marks.items, right, y + down, last)),
             y + max(line.height, down + marks.height),
         )
-    if right < 0:
+    if width(marks) > room:
         marks = setter.stack(block.drafts, sizes, room, "trace")
     y += line.height
     return Block((*items, *moved(marks.items, 0, y, last)), y + marks.height)
