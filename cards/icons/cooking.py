@@ -146,7 +146,7 @@ def pressure_cook(pen: Pen) -> None:
         pen.paint(Ink.LINE)
 
 
-@icon("steam-out")
+@icon("steam-out", points=True)
 def steam_out(pen: Pen) -> None:
     """The cooker off the fire, shut, its steam going; an arrow; then, without steam, the lid up."""
     cooker(TurnedPen(pen, 1.4, -8.4, 0, 0.54, 0.8))

@@ -57,7 +57,7 @@ def hours(pen: Pen, hours: float = 8.0) -> None:
     sun_way(pen, 27, 4, 20.4, 35.4, hours)
 
 
-@icon("eat-soon")
+@icon("eat-soon", points=True)
 def eat_soon(pen: Pen, hours: float = 2.0) -> None:
     """A bowl of food under the sun's way of these hours, the number between."""
     sun_way(pen, 24, 14.4, 18.6, 26, hours)
@@ -67,7 +67,7 @@ def eat_soon(pen: Pen, hours: float = 2.0) -> None:
     dish(pen, 24, 1.4, 21, 3)
 
 
-@icon("once-a-week", width=92)
+@icon("once-a-week", width=92, points=True)
 def once_a_week(pen: Pen) -> None:
     """Seven days side by side, each with its sun: a full bowl on one, crosses on the six others."""
     little_sun(pen, 12.4, 37.6, 8)

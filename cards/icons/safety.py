@@ -102,7 +102,7 @@ def take_out(pen: Pen) -> None:
     arrow_head(pen, 9, 45, 90, 9)
 
 
-@icon("new-food")
+@icon("new-food", points=True)
 def new_food(pen: Pen) -> None:
     """Three days, each with its sun: a bowl with a little food, with more, full; a line rises."""
     for x, level in ((8.6, 8.0), (24.4, 11.6), (40.2, 15.4)):
@@ -112,7 +112,7 @@ def new_food(pen: Pen) -> None:
     arrow_head(pen, 40.4, 30.6, 12, 7.4)
 
 
-@icon("stones-out")
+@icon("stones-out", points=True)
 def stones_out(pen: Pen) -> None:
     """Half a fruit with an empty hollow, an arrow, and the stone that was in it."""
     shapes.bar(pen, 15, 31, 15, 35, 3)

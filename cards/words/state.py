@@ -6,12 +6,13 @@ from collections.abc import Iterable, Iterator, Mapping
 from enum import StrEnum
 from typing import Any
 
+from cards.data import load
 from cards.diagnostics.diagnostic import Diagnostic, note
 from cards.source.recipe import Recipe, Signature
 from cards.source.signed import words_digest
 from cards.words.own import spoken
 
-SOURCE = "en"
+SOURCE: str = load.mapping("languages.yaml")["source"]
 """The language the words files are translated from."""
 
 
