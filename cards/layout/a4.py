@@ -9,7 +9,7 @@ from cards.card.model import CardMeta, Said, Text
 from cards.diagnostics.diagnostic import Place, Result, error
 from cards.layout.checks import check_boxes
 from cards.layout.layoutfile import IconSizes, Layout, Space
-from cards.layout.pages import MM, Item, Page, Pages, RuleItem
+from cards.layout.pages import MM, Item, Page, Pages, RuleItem, flat
 from cards.layout.parts import HAIR
 from cards.layout.setting import Block, Setter, Try, moved, width
 from cards.text.faces import FontBook
@@ -153,5 +153,5 @@ def bound(
             *moved(left.items, 0, base),
             *moved(right.items, ROOM - width(right), base),
         )
-        pages.append(Page(name, moved((*items, *foot), MARGIN, MARGIN)))
+        pages.append(Page(name, flat((*items, *foot), MARGIN, MARGIN)))
     return Pages(WIDTH, HEIGHT, MARGIN, meta, tuple(pages))

@@ -12,7 +12,7 @@ from cards.layout.blocks_back import PANEL_STROKE
 from cards.layout.checks import check_pages
 from cards.layout.feeding_chart_ages import COLUMN, age_panels
 from cards.layout.layoutfile import IconSizes, InkLimit, Layout, TypeSizes
-from cards.layout.pages import MM, Item, Page, Pages, PanelItem, RuleItem, Tag
+from cards.layout.pages import MM, Item, Page, Pages, PanelItem, RuleItem, Tag, flat
 from cards.layout.parts import GAP, HAIR
 from cards.layout.place import sizes_at
 from cards.layout.setting import (
@@ -90,7 +90,7 @@ def place_feeding_chart(
         for index, band in enumerate(bands):
             items += moved(band.items, margin, margin + y, Tag("Sect", index))
             y += band.height + gap
-        page = Page("chart", tuple(items))
+        page = Page("chart", flat(items))
         return Pages(WIDTH_MM * MM, height, margin, chart.meta, (page,), magnify)
 
     placed = settled(make, at)

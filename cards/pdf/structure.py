@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from cards.layout.pages import IconItem, Item, Page, Pages, QrItem, Tag, Tags, TextItem
+from cards.layout.pages import IconItem, Page, Pages, Placed, QrItem, Tag, Tags, TextItem
 from cards.text.wrap import plain
 
 ARTIFACT = Tag("Artifact")
@@ -52,7 +52,7 @@ class Stretch:
 
     kind: str
     mark: Mark | None
-    items: tuple[Item, ...]
+    items: tuple[Placed, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +63,7 @@ class Structure:
     pages: tuple[tuple[Stretch, ...], ...]
 
     @property
-    def items(self) -> dict[Mark, tuple[Item, ...]]:
+    def items(self) -> dict[Mark, tuple[Placed, ...]]:
         """What each mark stands for."""
         return {s.mark: s.items for page in self.pages for s in page if s.mark is not None}
 
@@ -89,10 +89,10 @@ def structure_of(pages: Pages, kind: str = "Document") -> Structure:
     return Structure(Element(Tag(kind), _nested(read, 0)), tuple(painted))
 
 
-def _runs(page: Page, language: str) -> Iterator[tuple[Tags, tuple[Item, ...]]]:
+def _runs(page: Page, language: str) -> Iterator[tuple[Tags, tuple[Placed, ...]]]:
     """Neighbours that stand in the same element, with its path."""
     path: Tags = ()
-    run: list[Item] = []
+    run: list[Placed] = []
     for item in page.items:
         found = _path(item, path, language)
         if run and found != path:
@@ -104,7 +104,7 @@ def _runs(page: Page, language: str) -> Iterator[tuple[Tags, tuple[Item, ...]]]:
         yield path, tuple(run)
 
 
-def _path(item: Item, before: Tags, language: str) -> Tags:
+def _path(item: Placed, before: Tags, language: str) -> Tags:
     """The elements an item stands in. ``before`` are those of the item painted before it."""
     tags = item.tags
     if any(tag.kind == "Artifact" for tag in tags):
@@ -139,7 +139,7 @@ def _nested(read: Sequence[tuple[Tags, Mark]], depth: int) -> tuple[Element | Ma
     return tuple(found)
 
 
-def words_in(element: Element, items: dict[Mark, tuple[Item, ...]]) -> str:
+def words_in(element: Element, items: dict[Mark, tuple[Placed, ...]]) -> str:
     """The element's words; those of another language after a stroke."""
     told: dict[str, list[str]] = {}
     for inner in element.walk():

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from cards.layout.pages import Item, Pages
+from cards.layout.pages import Pages, Placed
 from cards.pdf.code import Code, Entries, array, dictionary, name, num, string
 from cards.pdf.document import Document
 from cards.pdf.structure import Element, Mark, Structure
@@ -64,7 +64,7 @@ class _Writer:
     def __init__(
         self,
         document: Document,
-        items: Mapping[Mark, tuple[Item, ...]],
+        items: Mapping[Mark, tuple[Placed, ...]],
         pages: Sequence[Code],
         placed: Pages,
     ) -> None:

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from itertools import groupby
 
-from cards.layout.pages import IconItem, Item, Page, Pages, TextItem
+from cards.layout.pages import IconItem, Page, Pages, Placed, TextItem
 from cards.pdf.ink import num
 from tests.bench.rivals import Icon, parts
 
@@ -58,18 +58,18 @@ def flow_source(cards: Sequence[Pages], icons: dict[Icon, str], *, fit: bool) ->
     return _HEAD.format(**sizes) + "\n#pagebreak()\n".join(sides)
 
 
-def _rows(page: Page) -> groupby[object, Item]:
+def _rows(page: Page) -> groupby[object, Placed]:
     shown = [item for item in page.items if isinstance(item, IconItem | TextItem)]
     return groupby(shown, key=_row_of)
 
 
-def _row_of(item: Item) -> object:
+def _row_of(item: Placed) -> object:
     """The tags down to the row that an item stands in."""
     last = max((n for n, tag in enumerate(item.tags) if tag.kind in _ROWS[:2]), default=2)
     return item.tags[: last + 1]
 
 
-def _row(items: list[Item], icons: dict[Icon, str]) -> str:
+def _row(items: list[Placed], icons: dict[Icon, str]) -> str:
     row = _Row()
     for item in items:
         if isinstance(item, IconItem):
