@@ -8,6 +8,7 @@ from functools import lru_cache
 
 import qrcode
 from qrcode.constants import ERROR_CORRECT_M
+from qrcode.util import MODE_8BIT_BYTE, BitBuffer, QRData
 
 MASKS = 8
 """Masks of which the one is taken that leaves fewest modules in line (7.8)."""
@@ -110,7 +111,20 @@ def _number(rows: Sequence[str]) -> int:
     return int("".join(rows), 2)
 
 
+class _Bytes(QRData):  # type: ignore[misc]
+    """Bytes that are put behind the bits of a code at once; the library puts bit by bit."""
+
+    def write(self, buffer: BitBuffer) -> None:
+        if self.mode != MODE_8BIT_BYTE:
+            super().write(buffer)
+            return
+        free = -buffer.length % 8
+        bits = buffer.buffer[-1] >> free << 8 * len(self.data) | int.from_bytes(self.data, "big")
+        buffer.buffer[-1:] = (bits << free).to_bytes(len(self.data) + 1, "big")
+        buffer.length += 8 * len(self.data)
+
+
 def _code(payload: str) -> qrcode.QRCode:
     code = qrcode.QRCode(error_correction=ERROR_CORRECT_M, border=0)
-    code.add_data(payload.encode("utf-8"), optimize=0)
+    code.add_data(_Bytes(payload.encode("utf-8")), optimize=0)
     return code

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
+from typing import NamedTuple
 
 from cards.layout.pages import IconItem, Page, Pages, Placed, QrItem, Tag, Tags, TextItem
 from cards.text.wrap import plain
@@ -23,8 +24,7 @@ _HOLD_TEXT = frozenset(("H1", "H2", "P", "Lbl", "LBody", "TH", "TD", "Span", "Fi
 """Elements that words may stand in by themselves; in any other they make a paragraph."""
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Mark:
+class Mark(NamedTuple):
     """A stretch of a page: the page's index and the stretch's number there, both from 0."""
 
     page: int
@@ -107,9 +107,10 @@ def _runs(page: Page, language: str) -> Iterator[tuple[Tags, tuple[Placed, ...]]
 def _path(item: Placed, before: Tags, language: str) -> Tags:
     """The elements an item stands in. ``before`` are those of the item painted before it."""
     tags = item.tags
-    if any(tag.kind == "Artifact" for tag in tags):
+    kinds = [tag.kind for tag in tags]
+    if "Artifact" in kinds:
         return (ARTIFACT,)
-    if any(tag.kind == "Figure" for tag in tags):
+    if "Figure" in kinds:
         return tags
     if isinstance(item, IconItem):
         return (*tags, Tag("Figure", alt=plain(item.icon.alt)))
@@ -119,7 +120,7 @@ def _path(item: Placed, before: Tags, language: str) -> Tags:
         return (ARTIFACT,)
     if item.role == "label":
         return before  # a number on a clock is of the picture
-    if next((t.kind for t in reversed(tags) if t.kind), "") not in _HOLD_TEXT:
+    if next(filter(None, reversed(kinds)), "") not in _HOLD_TEXT:
         tags = (*tags, Tag("P"))
     if item.language in (ANY_LANGUAGE, language):
         return tags
