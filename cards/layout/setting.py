@@ -88,7 +88,7 @@ class Setter:
         if not found.lines:
             return Block((), 0.0)
         y, top, bottom = found.ascent * size, 0.0, found.leading * size
-        if not any(c.isalpha() for c in text):
+        if found.figures:
             # figures have no tails and are as high as capitals: their own space is what they ink
             top, bottom = y - FIGURE_HEIGHT * size, y + 0.05 * size
         item = TextItem(0, y, size, found.lines[0], language, role, at, top, bottom)
@@ -141,6 +141,8 @@ class _Set:
     lines: tuple[Line, ...]
     leading: float
     ascent: float
+    figures: bool
+    """True where it has no letter."""
 
 
 @lru_cache(maxsize=8_000)
@@ -151,7 +153,8 @@ def _set(
     spans = (Span(plain(text), "bold"),) if bold else spans_of(text)
     words = words_of(spans, book, language)
     lines = wrap(words, size, width_of(words, size) + 0.01 if room is None else room)
-    return _Set(lines, *book.metrics(main_script(plain(text))))
+    figures = not any(c.isalpha() for c in text)
+    return _Set(lines, *book.metrics(main_script(plain(text))), figures)
 
 
 @lru_cache(maxsize=8_000)
