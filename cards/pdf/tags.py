@@ -110,12 +110,9 @@ class _Writer:
         marks = [m for e in element.walk() for m in e.inside if isinstance(m, Mark)]
         if len({mark.page for mark in marks}) == 1:
             boxes = [item.box for mark in marks for item in self._items[mark]]
-            left, top, right, bottom = (
-                pick(side)
-                for pick, side in zip((min, min, max, max), zip(*boxes, strict=True), strict=True)
-            )
+            lefts, tops, rights, bottoms = zip(*boxes, strict=True)
             height, larger = self._placed.height, self._placed.magnify
-            corners = (left, height - bottom, right, height - top)
+            corners = (min(lefts), height - max(bottoms), max(rights), height - min(tops))
             box = array([num(value * larger, 1) for value in corners])
             found.append(dictionary({"O": name("Layout"), "BBox": box}))
         return found
