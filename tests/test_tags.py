@@ -20,7 +20,7 @@ from pypdf.generic import ContentStream
 
 from cards.batch.kit import Kit
 from cards.batch.stages import Run, run_file, sheet_of
-from cards.layout.pages import Item, Pages, QrItem, Tag, TextItem
+from cards.layout.pages import Pages, Placed, QrItem, Tag, TextItem
 from cards.pdf.paint import paint
 from cards.source.workspace import Workspace
 from tests.conftest import DEMO_FILES, PLAIN, ROOT, Bench
@@ -149,7 +149,7 @@ def squeezed(text: str) -> str:
     return re.sub(r"\s+", "", text)
 
 
-def read_items(pages: Pages) -> list[Item]:
+def read_items(pages: Pages) -> list[Placed]:
     """What is read: all but what the layout set aside as seen only."""
     return [
         i for p in pages.pages for i in p.items if not any(t.kind == "Artifact" for t in i.tags)
@@ -425,7 +425,7 @@ def test_the_checks_can_fail(demos: dict[str, Run]) -> None:
         return replace(pages, pages=(replace(front, items=tuple(map(keep, front.items))), back))
 
     def without(kind: str, number: int | None = None) -> Any:
-        def change(item: Item) -> Item:
+        def change(item: Placed) -> Placed:
             kept = [t for t in item.tags if t.kind != kind or number not in (None, t.number)]
             return replace(item, tags=tuple(kept))
 

@@ -10,7 +10,7 @@ from cards.diagnostics.diagnostic import Place, Result, error
 from cards.layout.checks import check_boxes
 from cards.layout.layoutfile import STACKED, IconSizes, Layout, Space
 from cards.layout.mirror import as_read
-from cards.layout.pages import MM, Item, Page, Pages, RuleItem
+from cards.layout.pages import MM, Item, Page, Pages, RuleItem, flat
 from cards.layout.parts import HAIR
 from cards.layout.setting import Block, Setter, Try, moved, width
 from cards.text.faces import FontBook
@@ -156,5 +156,5 @@ def bound(
             *moved(left.items, 0, base),
             *moved(right.items, ROOM - width(right), base),
         )
-        pages.append(Page(name, moved((*items, *foot), MARGIN, MARGIN)))
+        pages.append(Page(name, flat((*items, *foot), MARGIN, MARGIN)))
     return as_read(Pages(WIDTH, HEIGHT, MARGIN, meta, tuple(pages)))

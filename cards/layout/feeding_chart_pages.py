@@ -13,7 +13,7 @@ from cards.layout.checks import check_pages
 from cards.layout.feeding_chart_ages import COLUMN, age_panels
 from cards.layout.layoutfile import STACKED, IconSizes, InkLimit, Layout, TypeSizes
 from cards.layout.mirror import as_read
-from cards.layout.pages import MM, Item, Page, Pages, PanelItem, RuleItem, Tag
+from cards.layout.pages import MM, Item, Page, Pages, PanelItem, RuleItem, Tag, flat
 from cards.layout.parts import GAP, HAIR
 from cards.layout.place import sizes_at
 from cards.layout.setting import (
@@ -93,7 +93,7 @@ def place_feeding_chart(
         for index, band in enumerate(bands):
             items += moved(band.items, margin, margin + y, Tag("Sect", index))
             y += band.height + gap
-        page = Page("chart", tuple(items))
+        page = Page("chart", flat(items))
         return as_read(Pages(WIDTH_MM * MM, height, margin, chart.meta, (page,), magnify))
 
     placed = settled(make, at)

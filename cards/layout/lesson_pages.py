@@ -23,7 +23,7 @@ from cards.layout.a4 import (
     title_block,
 )
 from cards.layout.layoutfile import Layout
-from cards.layout.pages import MM, IconItem, Item, Pages, TextItem
+from cards.layout.pages import MM, IconItem, Item, Pages, Placed, TextItem, flat
 from cards.layout.parts import beside_or_below
 from cards.layout.setting import Block, Setter, moved, row_of_icons, width
 from cards.text.faces import FontBook
@@ -147,9 +147,9 @@ def _reading(reading: ReadRow, setter: Setter, large: Setter) -> Block:
 
 def _middles(row: Block) -> tuple[float, ...]:
     """The middles of pictures, number and words of a card's row, from its left edge."""
-    pictures = [item for item in row.items if isinstance(item, IconItem)]
-    texts = [item for item in row.items if isinstance(item, TextItem)]
-    parts: tuple[Sequence[Item], ...] = (
+    pictures = [item for item in flat(row.items) if isinstance(item, IconItem)]
+    texts = [item for item in flat(row.items) if isinstance(item, TextItem)]
+    parts: tuple[Sequence[Placed], ...] = (
         pictures,
         [item for item in texts if item.role == "numeral"],
         [item for item in texts if item.role == "body"],

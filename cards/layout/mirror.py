@@ -7,7 +7,7 @@ from dataclasses import replace
 from itertools import groupby
 
 from cards.icons import catalogue
-from cards.layout.pages import IconItem, Item, Page, Pages, RuleItem, TextItem
+from cards.layout.pages import IconItem, Page, Pages, Placed, RuleItem, TextItem
 from cards.text.bidi import reads_leftward
 
 
@@ -30,7 +30,7 @@ def as_read(pages: Pages) -> Pages:
 _ARROWS = str.maketrans("←→", "→←")
 
 
-def mirrored(item: Item, width: float) -> Item:
+def mirrored(item: Placed, width: float) -> Placed:
     """An item at its place on the other side of a page of ``width`` points."""
     right = item.box[2]
     if isinstance(item, RuleItem):
@@ -44,7 +44,7 @@ def mirrored(item: Item, width: float) -> Item:
     return replace(item, x=width - right)
 
 
-def _flush(items: Sequence[Item], turned: bool) -> Iterator[Item]:
+def _flush(items: Sequence[Placed], turned: bool) -> Iterator[Placed]:
     """Items before they are mirrored, with the lines of each text flush on the right side.
 
     Lines stand flush where the page's first language begins them. A text that is read the other
@@ -62,7 +62,7 @@ def _flush(items: Sequence[Item], turned: bool) -> Iterator[Item]:
             yield replace(line, x=widest - line.line.width) if away else line
 
 
-def _text_of(item: Item) -> tuple[object, ...] | None:
+def _text_of(item: Placed) -> tuple[object, ...] | None:
     """What the lines of one text have in common; None for what is no such line."""
     if not isinstance(item, TextItem) or item.language == "und":
         return None

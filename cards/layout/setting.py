@@ -10,7 +10,7 @@ from cards.card.model import IconUse, Said, Text
 from cards.diagnostics.diagnostic import Place
 from cards.icons import catalogue
 from cards.layout.layoutfile import BESIDE, TURNED, Layout
-from cards.layout.pages import MM, IconItem, Item, Tag, TextItem
+from cards.layout.pages import MM, IconItem, Item, Moved, Tag, TextItem
 from cards.text.faces import FontBook
 from cards.text.runs import main_script
 from cards.text.wrap import Line, Span, plain, spans_of, width_of, words_of, wrap
@@ -58,7 +58,7 @@ class Block:
     height: float
     rows: int = 0
     span: float = 0.0
-    """Width set aside, where that is more than the items take."""
+    """Width where it is known, or set aside and more than the items take."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,7 +153,7 @@ class Setter:
         if not found.lines:
             return Block((), 0.0)
         y, top, bottom = found.ascent * size, 0.0, found.leading * size
-        if not any(c.isalpha() for c in text):
+        if found.figures:
             # figures have no tails and are as high as capitals: their own space is what they ink
             top, bottom = y - FIGURE_HEIGHT * size, y + 0.05 * size
         item = TextItem(0, y, size, found.lines[0], language, role, at, top, bottom)
@@ -209,6 +209,8 @@ class _Set:
     lines: tuple[Line, ...]
     leading: float
     ascent: float
+    figures: bool
+    """True where it has no letter."""
 
 
 @lru_cache(maxsize=8_000)
@@ -219,7 +221,8 @@ def _set(
     spans = (Span(plain(text), "bold"),) if bold else spans_of(text)
     words = words_of(spans, book, language)
     lines = wrap(words, size, width_of(words, size) + 0.01 if room is None else room)
-    return _Set(lines, *book.metrics(main_script(plain(text))))
+    figures = not any(c.isalpha() for c in text)
+    return _Set(lines, *book.metrics(main_script(plain(text))), figures)
 
 
 @lru_cache(maxsize=8_000)
@@ -229,7 +232,7 @@ def icon_block(use: IconUse, height: float, book: FontBook) -> Block:
     width = drawing.width * height / drawing.height
     icon = IconItem(0, 0, width, height, use, under=bool(use.label))
     if not use.label:
-        return Block((icon,), height)
+        return Block((icon,), height, span=width)
     size = label_size(use.label, height)
     line = _set(use.label, True, book, "und", size, width).lines[0]
     baseline = height / 2 + FIGURE_HEIGHT / 2 * size
@@ -244,7 +247,7 @@ def icon_block(use: IconUse, height: float, book: FontBook) -> Block:
         baseline - FIGURE_HEIGHT * size,
         baseline + 0.05 * size,
     )
-    return Block((icon, text), height)
+    return Block((icon, text), height, span=max(width, text.box[2]))
 
 
 def label_size(label: str, height: float) -> float:
@@ -277,12 +280,20 @@ def baseline(block: Block) -> float:
 
 def width(block: Block) -> float:
     """Right edge of a block's rightmost item, or the width set aside."""
-    return max((item.box[2] for item in block.items), default=0.0) if not block.span else block.span
+    return block.span or _right(block.items)
 
 
 def moved(items: Sequence[Item], dx: float, dy: float, *tags: Tag) -> tuple[Item, ...]:
     """Items elsewhere, inside ``tags``."""
-    return tuple([item.moved(dx, dy, tags) for item in items])
+    return (Moved(items, dx, dy, tags),) if items else ()
+
+
+def _right(items: Sequence[Item]) -> float:
+    """Right edge of the rightmost item."""
+    edges = [
+        _right(item.items) + item.dx if isinstance(item, Moved) else item.box[2] for item in items
+    ]
+    return max(edges, default=0.0)
 
 
 def row_of_icons(blocks: Sequence[Block], gap: float, tight: float = 1.0) -> Block:
@@ -295,9 +306,10 @@ def row_of_icons(blocks: Sequence[Block], gap: float, tight: float = 1.0) -> Blo
         if index and index % 5 == 0:
             x += gap * 2  # fives stand together, to be counted at a glance
         items += moved(block.items, x, height - block.height)
-        right = x + width(block)
-        x += (width(block) + gap) * tight
-    return Block(tuple(items), height if right else 0.0)
+        wide = width(block)
+        right = max(right, x + wide)
+        x += (wide + gap) * tight
+    return Block(tuple(items), height if right else 0.0, span=right)
 
 
 TIGHTEST = 0.6

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from cards.icons import catalogue
-from cards.layout.pages import BarItem, IconItem, Item, PanelItem, QrItem, RuleItem, TextItem
+from cards.layout.pages import BarItem, IconItem, PanelItem, Placed, QrItem, RuleItem, TextItem
 from cards.pdf.code import num
 from cards.pdf.ink import ACCENT, colour_code, shown
 from cards.pdf.shared import Shared
@@ -29,7 +29,7 @@ def page_content(stretches: Iterable[Stretch], height: float, shared: Shared) ->
     return "\n".join(code)
 
 
-def item_code(item: Item, height: float, shared: Shared) -> str:
+def item_code(item: Placed, height: float, shared: Shared) -> str:
     """One item. Fills are black unless the item says otherwise, and are so again after it."""
     if isinstance(item, TextItem):
         return _text(item, height, shared)

@@ -36,10 +36,6 @@ class Word:
         """Width in points without the blank."""
         return self.em * size
 
-    def space_width(self, size: float) -> float:
-        """Width of the blank in points."""
-        return self.space.width(size) if self.space else 0.0
-
 
 @dataclass(frozen=True, slots=True)
 class Line:
@@ -169,11 +165,12 @@ def wrap(words: Sequence[Word], size: float, room: float, *, even: bool = True) 
 
     Raises TooWide naming the first word that fits no line.
     """
+    whole = width_of(words, size)
+    if whole <= room:
+        return (Line(tuple(words), whole),) if words else ()
     for word in words:
-        if word.width(size) > room:
+        if word.em * size > room:
             raise TooWide("".join(p.text for p in word.pieces))
-    if not words:
-        return ()
     breaks = _full(words, size, room)
     if even and len(breaks) > 2:
         breaks = _even(words, size, room, len(breaks) - 1)
@@ -186,10 +183,10 @@ def _full(words: Sequence[Word], size: float, room: float) -> list[int]:
     breaks = [0]
     used = 0.0
     for index, word in enumerate(words):
-        step = word.width(size) + (word.space_width(size) if used else 0.0)
+        step = word.em * size + (word.space.em * size if used and word.space else 0.0)
         if used and used + step > room:
             breaks.append(index)
-            used = word.width(size)
+            used = word.em * size
         else:
             used += step
     return [*breaks, len(words)]
@@ -197,32 +194,28 @@ def _full(words: Sequence[Word], size: float, room: float) -> list[int]:
 
 def _even(words: Sequence[Word], size: float, room: float, count: int) -> list[int]:
     """Break indexes (0 to len) for ``count`` lines with the least sum of squared blanks."""
-    total = len(words)
-    blanks = _blanks(words, size, room)
-    best: dict[tuple[int, int], tuple[float, list[int]]] = {(0, 0): (0.0, [0])}
-    for line in range(1, count + 1):
-        for end in range(line, total + 1):
-            options = []
-            for start in range(line - 1, end):
-                before = best.get((line - 1, start))
-                blank = blanks.get((start, end))
-                if before is not None and blank is not None:
-                    options.append((before[0] + blank**2, [*before[1], end]))
-            if options:
-                best[line, end] = min(options, key=lambda o: o[0])
-    return best[count, total][1]
+    blanks = [_blanks(words, start, size, room) for start in range(len(words))]
+    # by the end of the lines so far: what they cost, and their breaks
+    best: dict[int, tuple[float, list[int]]] = {0: (0.0, [0])}
+    for _ in range(count):
+        longer: dict[int, tuple[float, list[int]]] = {}
+        for start in sorted(best):
+            cost, breaks = best[start]
+            for end, blank in enumerate(blanks[start] if start < len(words) else (), start + 1):
+                both = cost + blank**2
+                if end not in longer or both < longer[end][0]:
+                    longer[end] = both, [*breaks, end]
+        best = longer
+    return best[len(words)][1]
 
 
-def _blanks(words: Sequence[Word], size: float, room: float) -> dict[tuple[int, int], float]:
-    """What is left of the room by every line that fits, by its first word and its end."""
-    blanks: dict[tuple[int, int], float] = {}
-    for start, first in enumerate(words):
-        width = first.width(size)
-        end = start + 1
-        while width <= room:
-            blanks[start, end] = room - width
-            if end == len(words):
-                break
-            width += words[end].width(size) + words[end].space_width(size)
-            end += 1
-    return blanks
+def _blanks(words: Sequence[Word], start: int, size: float, room: float) -> list[float]:
+    """What is left of the room by each line that begins with a word and fits, shortest first."""
+    blanks: list[float] = []
+    width = words[start].em * size
+    for word in words[start + 1 :]:
+        if width > room:
+            return blanks
+        blanks.append(room - width)
+        width += word.em * size + (word.space.em * size if word.space else 0.0)
+    return [*blanks, room - width] if width <= room else blanks
