@@ -23,7 +23,7 @@ from cards.nutrition.statements import check_statements
 from cards.nutrition.total import total
 from cards.safety.choices import judge_choices
 from cards.safety.judge import Findings, judge
-from cards.source.read import digest_of, read
+from cards.source.read import card_digest, read
 from cards.source.recipe import Recipe
 from cards.source.workspace import Workspace, read_text
 from cards.words.reading import check_words
@@ -94,10 +94,8 @@ def run_text(text: str, name: str, kit: Kit, sides: Mapping[str, str] | None = N
     if recipe is None:
         return done()
     found += check_signatures(recipe, kit.programme.printed)
-    drafts = [f"draft: {lang.code}" for lang in drafts_of(recipe, kit.languages)]
-    if drafts:  # a card that bears the mark of a draft is another than one without
-        digest = digest_of(text, *(sides or {}).values(), *drafts)
-        recipe = replace(recipe, digest=digest)
+    drafts = [lang.code for lang in drafts_of(recipe, kit.languages)]
+    recipe = replace(recipe, digest=card_digest(text, (sides or {}).values(), drafts))
     totals = total(recipe, kit.table, kit.measures, kit.programme.bands)
     found += totals.diagnostics
     analysis = totals.value

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from pathlib import PurePosixPath
 
@@ -32,6 +32,14 @@ def digest_of(text: str, *sides: str) -> str:
     """
     plain = "\f".join((text, *sides)).replace("\r\n", "\n").replace("\r", "\n")
     return hashlib.sha256(plain.encode("utf-8")).hexdigest()[:10]
+
+
+def card_digest(text: str, sides: Iterable[str], drafts: Iterable[str]) -> str:
+    """The digest a card bears: that of its files' texts, and of the languages marked a draft.
+
+    A card that bears the mark of a draft is another than one without.
+    """
+    return digest_of(text, *sides, *(f"draft: {code}" for code in drafts))
 
 
 def read(
