@@ -534,8 +534,9 @@ def test_poppler_reads_title_needs_portions_steps_safety(
 
 @pytest.mark.parametrize("demo", DEMOS)
 def test_a_card_holds_its_own_source(demo: str, pdfs: dict[str, bytes]) -> None:
-    """The recipe and the files beside it come back byte for byte."""
-    beside = list((ROOT / "recipes").glob(f"{demo}.*yaml"))
+    """The recipe and the side files of the languages printed come back byte for byte."""
+    named = [ROOT / "recipes" / f"{demo}{end}" for end in (".yaml", ".en.yaml", ".hi.yaml")]
+    beside = [path for path in named if path.is_file()]
     reader = pypdf.PdfReader(io.BytesIO(pdfs[demo]))
     held = {file.name: file for file in reader.attachment_list}
     assert sorted(held) == sorted(f"recipes/{path.name}" for path in beside)

@@ -10,7 +10,7 @@ from cards.card.model import IconUse, Said, Text
 from cards.diagnostics.diagnostic import Place
 from cards.icons import catalogue
 from cards.layout.layoutfile import BESIDE, TURNED, Layout
-from cards.layout.pages import MM, IconItem, Item, Moved, Tag, TextItem
+from cards.layout.pages import MM, IconItem, Item, Moved, Tag, TextItem, flat
 from cards.text.faces import FontBook
 from cards.text.runs import main_script
 from cards.text.wrap import Line, Span, plain, spans_of, width_of, words_of, wrap
@@ -257,6 +257,8 @@ def label_size(label: str, height: float) -> float:
 
 def _text(block: Block) -> TextItem:
     item = block.items[0]
+    if isinstance(item, Moved):
+        (item, *_) = flat((item,))
     assert isinstance(item, TextItem)
     return item
 
