@@ -32,6 +32,9 @@ SECTIONS = (
     "sheets",
 )
 
+SESSIONS = "sessions"
+"""The section for the papers of a training day; a language may do without them."""
+
 
 class Language:
     """A language's words. Build with ``load_language``, which finds the faults."""
@@ -47,6 +50,8 @@ class Language:
         """What an author's own words are checked by; None where the file has no such section."""
         self.locale = Locale.parse(code)
         self._sections = sections
+        self.has_sessions = bool(sections.get(SESSIONS))
+        """Whether the papers of a training day can be written in it."""
         self._phrases = {k: template(v) for k, v in sections["phrases"].items()}
         variables = load.mapping("phrases.yaml")
         # most phrases have nothing to fill in, and are asked for again and again
@@ -72,6 +77,11 @@ class Language:
     def sheet(self, name: str, **values: object) -> str:
         """A phrase of the sheets about icons with its variables filled in."""
         filled = template(self._sections["sheets"][name])
+        return tidy(filled.render(**{k: _worded(v) for k, v in values.items()}))
+
+    def session(self, name: str, **values: object) -> str:
+        """A phrase of the papers of a training day with its variables filled in."""
+        filled = template(self._sections[SESSIONS][name])
         return tidy(filled.render(**{k: _worded(v) for k, v in values.items()}))
 
     def unit(self, name: str, number: Fraction) -> str:
@@ -149,7 +159,7 @@ def load_language(text: str, file: str, code: str) -> Result[Language]:
     faults = first_of(chain(read.diagnostics, _faults(tree, code), list_faults))
     if faults:
         return Result(None, faults)
-    sections: dict[str, Any] = {name: tree.value.get(name) or {} for name in SECTIONS}
+    sections: dict[str, Any] = {name: tree.value.get(name) or {} for name in (*SECTIONS, SESSIONS)}
     return Result(Language(code, sections, lists))
 
 
@@ -171,7 +181,7 @@ def _faults(tree: Tree, code: str) -> Iterator[Diagnostic]:
             f"this file should say language: {code}",
         )
     for key in tree.value:
-        if key not in (*SECTIONS, SECTION, "language", "name", "notes"):
+        if key not in (*SECTIONS, SESSIONS, SECTION, "language", "name", "notes"):
             yield error(
                 tree.key((key,)),
                 "key-unknown",
@@ -186,6 +196,8 @@ def _faults(tree: Tree, code: str) -> Iterator[Diagnostic]:
         "icons": dict.fromkeys(icon_names(), ()),
         "sheets": {k: tuple(v) for k, v in load.mapping("sheets.yaml").items()},
     }
+    if SESSIONS in tree.value:
+        declared[SESSIONS] = {k: tuple(v) for k, v in load.mapping("session_words.yaml").items()}
     for section, names in declared.items():
         yield from _section_faults(section, names, tree)
     for section in ("units", "foods", "allergens"):
