@@ -1,0 +1,140 @@
+"""The shopping list and what the kitchens need, as a paper and as a spreadsheet's rows."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Sequence
+
+from cards.card.icon_words import said, whose
+from cards.card.model import Said
+from cards.plan.kitchen import Need
+from cards.plan.market import Quantity, stalls
+from cards.plan.paper import Cell, Column, Paper, Section
+from cards.plan.shopping import Option, Row, Shopping
+from cards.plan.words import Languages, amount, figure, food_name, heads, meta, phrase
+from cards.source.programme import Programme
+from cards.source.session import Session
+from cards.words.language import Language
+
+BUYING = (
+    Column("tick", 9),
+    Column("amount", 42),
+    Column("text"),
+    Column("write", 26),
+)
+BRINGING = (Column("tick", 9), Column("figure", 16), Column("text"), Column("figure", 32))
+
+
+def shopping_paper(
+    session: Session,
+    shopping: Shopping,
+    needs: Sequence[Need],
+    programme: Programme,
+    languages: Languages,
+) -> Paper:
+    """Stall by stall with boxes to tick; then the kitchen's things."""
+    icons = stalls()
+    sections = [
+        Section(
+            phrase(languages, f"stall-{stall}"),
+            icons[stall],
+            BUYING,
+            tuple(_row(row, languages) for row in rows),
+        )
+        for stall, rows in shopping.by_stall.items()
+    ]
+    kitchen = Section(
+        phrase(languages, "kitchen-title"),
+        "pressure-cook",
+        BRINGING,
+        tuple(_need(need, languages) for need in needs),
+        ((), phrase(languages, "together"), (), phrase(languages, "kitchen-each")),
+    )
+    how = phrase(languages, "shopping-how", groups=session.groups)
+    notes = ("shopping-water", "kitchen-how", "shopping-source")
+    return Paper(
+        "shopping",
+        meta(session, programme, languages, "shopping-title"),
+        whose(programme, languages),
+        phrase(languages, "shopping-title"),
+        (*heads(session, languages), how),
+        (*sections, kitchen),
+        tuple(phrase(languages, name) for name in notes),
+    )
+
+
+def _row(row: Row, languages: Languages) -> tuple[Cell, ...]:
+    name = said(languages, lambda lang: food_name(row.food, lang))
+    below: list[Said] = [
+        said(languages, lambda lang, one=option: _option(one, row, lang))  # type: ignore[misc]
+        for option in row.options
+    ]
+    if row.optional:
+        below.append(phrase(languages, "shopping-optional"))
+    if not row.bought.known:
+        below.append(phrase(languages, "shopping-as-recipe"))
+    buy = said(languages, lambda lang: amount(row.buy, lang))
+    return ((), (buy,), (name, *below), ())
+
+
+def _option(option: Option, row: Row, language: Language) -> str:
+    """Or 150 g amaranth leaves; for what part of the row, where not for all."""
+    food = food_name(option.food, language)
+    if option.buy is not None:
+        food = f"{amount(option.buy, language)} {food}"
+    if option.in_place_of is not None:
+        part = f"{amount(option.in_place_of, language)} {food_name(row.food, language)}"
+        food = language.session("shopping-for", food=food, amount=part)
+    if option.season:
+        season = language.phrase(f"season-{option.season}")
+        return language.session("shopping-or-season", season=season, foods=food)
+    return language.session("shopping-or", foods=food)
+
+
+def _need(need: Need, languages: Languages) -> tuple[Cell, ...]:
+    name = phrase(languages, f"thing-{need.thing.replace(' ', '-')}")
+    total = figure(need.total or "____")
+    return ((), (total,), (name,), (figure(need.each or ""),))
+
+
+def shopping_csv(shopping: Shopping, languages: Languages) -> bytes:
+    """The list for a spreadsheet: RFC 4180, UTF-8 with a byte order mark.
+
+    ``needed`` is grams as bought before rounding, empty where no source tells what is thrown
+    away; ``on_recipes`` is grams as eaten.
+    """
+    stream = io.StringIO()
+    writer = csv.writer(stream, lineterminator="\r\n")
+    codes = [lang.code for lang in languages]
+    names = [f"food_{code}" for code in codes]
+    told = ["needed_g", "on_recipes_g", "eaten_share", "source", "optional", "or", "dishes"]
+    writer.writerow(["stall", *names, "buy", "unit", *told, "paid"])
+    first = languages[0]
+    for row in shopping.rows:
+        known = row.bought.known
+        writer.writerow(
+            _safe(cell)
+            for cell in (
+                first.session(f"stall-{row.stall}"),
+                *(food_name(row.food, lang) for lang in languages),
+                f"{float(row.buy.number):g}",
+                amount(Quantity(row.buy.number, row.buy.unit), first).split(" ", 1)[-1]
+                if row.buy.unit != "each"
+                else "",
+                f"{row.bought.grams:.1f}" if known else "",
+                f"{row.edible_g:.1f}",
+                f"{row.bought.share:g}" if known else "",
+                row.bought.source,
+                "yes" if row.optional else "",
+                "; ".join(_option(one, row, first) for one in row.options),
+                "; ".join(row.dishes),
+                "",
+            )
+        )
+    return stream.getvalue().encode("utf-8-sig")
+
+
+def _safe(cell: str) -> str:
+    """A cell that no spreadsheet takes for a formula."""
+    return f"'{cell}" if cell[:1] in "=+-@\t\r\n" and cell else cell
