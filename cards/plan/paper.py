@@ -10,9 +10,9 @@ from cards.card.model import CardMeta, Said
 Cell = tuple[Said, ...]
 """What stands in a cell: the first in bold and larger, further sayings small below it."""
 
-Kind = Literal["tick", "amount", "text", "small", "figure", "write"]
-"""A box to tick, a number with its measure, words, small words, figures set right, a line to
-write on."""
+Kind = Literal["tick", "amount", "text", "small", "figure", "write", "icon"]
+"""A box to tick, a number with its measure, words, small words, figures set right, room to
+write in, the picture of the row."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,13 +25,19 @@ class Column:
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """A table under a heading. ``heads`` has a saying for each column, or is empty."""
+    """A table under a heading. ``heads`` has a saying for each column, or is empty.
+
+    ``aside`` stands at the right end of the heading's line; ``icons`` are those of the rows, where
+    a column shows them.
+    """
 
     heading: Said
     icon: str
     columns: tuple[Column, ...]
     rows: tuple[tuple[Cell, ...], ...]
     heads: tuple[Said, ...] = ()
+    aside: Said = ()
+    icons: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,17 +23,46 @@ BUYING = (
     Column("text"),
     Column("write", 26),
 )
-BRINGING = (Column("tick", 9), Column("figure", 16), Column("text"), Column("figure", 32))
+BRINGING = (
+    Column("tick", 9),
+    Column("icon", 18),
+    Column("figure", 16),
+    Column("text"),
+    Column("figure", 32),
+)
+PICTURES = {
+    "fire": "flame-medium",
+    "mixing-bowl": "mix",
+    "cook-spoon": "ladle",
+    "knife": "chop",
+    "pot": "boil",
+    "pan": "saute",
+    "griddle": "griddle",
+    "pressure cooker": "pressure-cook",
+    "steamer": "steam",
+    "grinding stone": "grind",
+    "grater": "grate",
+    "strainer": "strain",
+    "fridge": "fridge",
+    "cup": "cup",
+    "bowl": "bowl",
+    "glass": "glass",
+    "ladle": "ladle",
+    "tablespoon": "tablespoon",
+    "teaspoon": "teaspoon",
+    "child-bowl": "meal",
+    "child-spoon": "serve",
+}
+"""The picture of a thing, where there is one that shows it."""
 
 
 def shopping_paper(
     session: Session,
     shopping: Shopping,
-    needs: Sequence[Need],
     programme: Programme,
     languages: Languages,
 ) -> Paper:
-    """Stall by stall with boxes to tick; then the kitchen's things."""
+    """Stall by stall, with boxes to tick."""
     icons = stalls()
     sections = [
         Section(
@@ -41,31 +70,48 @@ def shopping_paper(
             icons[stall],
             BUYING,
             tuple(_row(row, languages) for row in rows),
+            aside=phrase(languages, "shopping-paid"),
         )
         for stall, rows in shopping.by_stall.items()
     ]
-    kitchen = Section(
-        phrase(languages, "kitchen-title"),
-        "pressure-cook",
-        BRINGING,
-        tuple(_need(need, languages) for need in needs),
-        ((), phrase(languages, "together"), (), phrase(languages, "kitchen-each")),
-    )
     how = phrase(languages, "shopping-how", groups=session.groups)
-    notes = ("shopping-water", "kitchen-how", "shopping-source")
+    notes = ("shopping-water", "shopping-source")
     return Paper(
         "shopping",
         meta(session, programme, languages, "shopping-title"),
         whose(programme, languages),
         phrase(languages, "shopping-title"),
         (*heads(session, languages), how),
-        (*sections, kitchen),
+        tuple(sections),
         tuple(phrase(languages, name) for name in notes),
     )
 
 
+def kitchen_paper(
+    session: Session, needs: Sequence[Need], programme: Programme, languages: Languages
+) -> Paper:
+    """What to bring from the kitchens, in all and for each group."""
+    things = Section(
+        (),
+        "",
+        BRINGING,
+        tuple(_need(need, languages) for need in needs),
+        ((), (), phrase(languages, "together"), (), phrase(languages, "kitchen-each")),
+        icons=tuple(PICTURES.get(need.thing, "") for need in needs),
+    )
+    people = phrase(languages, "people", trainees=session.trainees, groups=session.groups)
+    return Paper(
+        "kitchen",
+        meta(session, programme, languages, "kitchen-title"),
+        whose(programme, languages),
+        phrase(languages, "kitchen-title"),
+        (*heads(session, languages), people, phrase(languages, "kitchen-how")),
+        (things,),
+    )
+
+
 def _row(row: Row, languages: Languages) -> tuple[Cell, ...]:
-    name = said(languages, lambda lang: food_name(row.food, lang))
+    name = said(languages, lambda lang: food_name(row.food, lang, row.buy))
     below: list[Said] = [
         said(languages, lambda lang, one=option: _option(one, row, lang))  # type: ignore[misc]
         for option in row.options
@@ -80,7 +126,7 @@ def _row(row: Row, languages: Languages) -> tuple[Cell, ...]:
 
 def _option(option: Option, row: Row, language: Language) -> str:
     """Or 150 g amaranth leaves; for what part of the row, where not for all."""
-    food = food_name(option.food, language)
+    food = food_name(option.food, language, option.buy)
     if option.buy is not None:
         food = f"{amount(option.buy, language)} {food}"
     if option.in_place_of is not None:
@@ -95,7 +141,7 @@ def _option(option: Option, row: Row, language: Language) -> str:
 def _need(need: Need, languages: Languages) -> tuple[Cell, ...]:
     name = phrase(languages, f"thing-{need.thing.replace(' ', '-')}")
     total = figure(need.total or "____")
-    return ((), (total,), (name,), (figure(need.each or ""),))
+    return ((), (), (total,), (name,), (figure(need.each or ""),))
 
 
 def shopping_csv(shopping: Shopping, languages: Languages) -> bytes:

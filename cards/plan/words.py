@@ -13,6 +13,7 @@ from cards.card.model import CardMeta, Said, Text
 from cards.diagnostics.diagnostic import Place
 from cards.foods.table import Food
 from cards.plan.market import Quantity
+from cards.source.amounts import EACH
 from cards.source.programme import Programme
 from cards.source.recipe import Recipe, Words
 from cards.source.session import Session
@@ -91,9 +92,10 @@ def amount(quantity: Quantity, language: Language) -> str:
     return f"{number(quantity.number)} {unit}".strip()
 
 
-def food_name(food: Food, language: Language) -> str:
-    """A food as the language calls several or much of it."""
-    return language.food(food.id, food.name, Fraction(1))
+def food_name(food: Food, language: Language, of: Quantity | None = None) -> str:
+    """A food as the language calls much of it, or so many where it is bought by the piece."""
+    counted = of is not None and of.unit == EACH
+    return language.food(food.id, food.name, of.number if of and counted else Fraction(1))
 
 
 def dish_name(recipe: Recipe, languages: Languages) -> Said:

@@ -34,6 +34,9 @@ GAP = 3 * MM
 ROW_ROOM = 1.3 * MM
 """Above and below what stands in a row."""
 
+PICTURE = 8 * MM
+"""Height of a row's picture."""
+
 ICON = 10 * MM
 LANGUAGES_GAP = 3 * MM
 """Between two languages on one line."""
@@ -43,7 +46,7 @@ def place_paper(paper: Paper, layout: Layout, book: FontBook) -> Pages:
     """The paper's pages. Raises GlyphMissing and TooWide."""
     setter = sheet_setter(layout, book)
     flow = Flow()
-    flow.add(title_block(paper.title, paper.under, setter))
+    flow.add(title_lines(paper.title, paper.under, setter))
     flow.y += 2 * MM
     for section in paper.sections:
         _section(section, flow, setter)
@@ -59,11 +62,29 @@ def place_paper(paper: Paper, layout: Layout, book: FontBook) -> Pages:
     return bound(named, paper.meta, paper.whose, setter)
 
 
+def title_lines(title: Said, under: Sequence[Said], setter: Setter) -> Block:
+    """The title, then sayings with their languages side by side where they fit; a hairline."""
+    head = title_block(title, (), setter)
+    items = list(head.items[:-1])
+    y = head.height - 1 * MM
+    for said in under:
+        block = _words(said, False, Column("small"), ROOM, setter)
+        items += moved(block.items, 0, y)
+        y += block.height + 0.5 * MM
+    y += 1 * MM
+    items.append(RuleItem(0, y, ROOM, y, HAIR))
+    return Block(tuple(items), y)
+
+
 def _section(section: Section, flow: Flow, setter: Setter) -> None:
     widths = _widths(section.columns)
     heading = _heading(section, setter)
     heads = _heads(section, widths, setter)
-    rows = [_row(cells, section.columns, widths, setter) for cells in section.rows]
+    icons = section.icons or ("",) * len(section.rows)
+    rows = [
+        _row(cells, section.columns, widths, icon, setter)
+        for cells, icon in zip(section.rows, icons, strict=True)
+    ]
     top = heading.height + heads.height
     # a heading never stands alone at the foot of a page
     flow.need(top + sum(row.height for row in rows[:2]))
@@ -100,6 +121,9 @@ def _heading(section: Section, setter: Setter) -> Block:
     words = heading_block(section.heading, setter, ROOM - x)
     height = max(height, words.height)
     items += moved(words.items, x, (height - words.height) / 2)
+    if section.aside:
+        aside = setter.in_line(section.aside, SMALL, LANGUAGES_GAP, "head")
+        items += moved(_to_right(aside, ROOM), 0, height - aside.height)
     return Block(tuple(items), height + 1.5 * MM)
 
 
@@ -117,13 +141,25 @@ def _heads(section: Section, widths: Sequence[float], setter: Setter) -> Block:
 
 
 def _row(
-    cells: Sequence[Cell], columns: Sequence[Column], widths: Sequence[float], setter: Setter
+    cells: Sequence[Cell],
+    columns: Sequence[Column],
+    widths: Sequence[float],
+    icon: str,
+    setter: Setter,
 ) -> Block:
     blocks = [
         _cell(cell, column, room - GAP, setter)
         for cell, column, room in zip(cells, columns, widths, strict=True)
     ]
-    height = max(TICK, *(block.height for block in blocks)) + 2 * ROW_ROOM
+    base = max((_base(block) for block in blocks), default=0.0)
+    blocks = [
+        Block(moved(block.items, 0, base - _base(block)), block.height + base - _base(block))
+        if block.items
+        else block
+        for block in blocks
+    ]
+    least = PICTURE if icon else TICK
+    height = max(least, *(block.height for block in blocks)) + 2 * ROW_ROOM
     first = min(height, 2 * ROW_ROOM + max(_lead(cells, blocks), TICK))
     items: list[Item] = []
     x = 0.0
@@ -131,15 +167,26 @@ def _row(
         if column.kind == "tick":
             y = (first - TICK) / 2
             items.append(PanelItem(x + 1, y, TICK, TICK, 0.8 * MM, TICK_STROKE))
-        elif column.kind == "write":
-            y = first - ROW_ROOM
-            items.append(RuleItem(x, y, x + room - 1, y, HAIR))
+        elif column.kind == "icon" and icon:
+            picture = _fitted(icon, room - GAP, setter)
+            items += moved(picture.items, x, (height - picture.height) / 2)
         elif column.kind == "figure":
             items += moved(_to_right(block, x + room - GAP), 0, ROW_ROOM)
         else:
             items += moved(block.items, x, ROW_ROOM)
         x += room
     return Block(tuple(items), height)
+
+
+def _fitted(name: str, room: float, setter: Setter) -> Block:
+    """An icon of the rows' height, or lower where it would be too wide."""
+    icon = setter.icon(shown(name), PICTURE)
+    return icon if width(icon) <= room else setter.icon(shown(name), PICTURE * room / width(icon))
+
+
+def _base(block: Block) -> float:
+    """The baseline of a block's first line."""
+    return next((item.y for item in block.items if isinstance(item, TextItem)), 0.0)
 
 
 def _lead(cells: Sequence[Cell], blocks: Sequence[Block]) -> float:
@@ -163,7 +210,8 @@ def _cell(cell: Cell, column: Column, room: float, setter: Setter) -> Block:
 def _words(said: Said, strong: bool, column: Column, room: float, setter: Setter) -> Block:
     sizes = BODY if strong or column.kind == "figure" else SMALL
     first, *others = said
-    told = (*bold((first,)), *others) if strong else said
+    others = [text for text in others if text.text != first.text]
+    told = (*bold((first,)), *others) if strong else (first, *others)
     line = setter.in_line(told, sizes, LANGUAGES_GAP, "body")
     if width(line) <= room:
         return line
