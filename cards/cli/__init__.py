@@ -8,7 +8,7 @@ import traceback
 
 import click
 
-from cards.cli import beginning, charting, checking, foods, icons, making, showing, tracing
+from cards.cli import beginning, charting, checking, foods, icons, making, packing, showing, tracing
 from cards.cli.common import BUG, ERRORS
 from cards.cli.root import command
 
@@ -21,6 +21,7 @@ __all__ = [
     "icons",
     "main",
     "making",
+    "packing",
     "showing",
     "tracing",
 ]

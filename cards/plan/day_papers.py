@@ -15,6 +15,10 @@ from cards.source.recipe import Recipe
 from cards.source.session import Session, Village
 
 
+WIDEST = 30
+"""Letters of a file's name that a line of the print plan holds, however wide they are."""
+
+
 @dataclass(frozen=True, slots=True)
 class Pile:
     """Cards of one village, or those to spare, and the sheets they are printed on."""
@@ -96,14 +100,14 @@ def print_paper(
 ) -> Paper:
     """Every file with its sheets, sides, black and cost, and how to set the printer."""
     price = session.price
-    columns = [Column("text"), Column("figure", 21), Column("figure", 20), Column("figure", 22)]
+    columns = [Column("small"), Column("figure", 21), Column("figure", 20), Column("figure", 22)]
     columns += [Column("figure", 24)] if price else []
     rows = []
     for file in files:
         paper = phrase(languages, "print-paper", size=file.paper) if file.paper != "A4" else ()
         sides = phrase(languages, "print-both" if file.both else "print-one")
         row = [
-            (figure(file.name), *((paper,) if paper else ())),
+            (*(figure(piece) for piece in broken(file.name)), *((paper,) if paper else ())),
             (figure(file.sheets),),
             (sides,),
             (figure(f"{100 * file.ink:.0f} %"),),
@@ -148,11 +152,12 @@ def checklist_paper(
     session: Session,
     piles: Sequence[Pile],
     dishes: Sequence[Recipe],
+    charts: Sequence[Recipe | None],
     timeline: Timeline,
     programme: Programme,
     languages: Languages,
 ) -> Paper:
-    """Boxes to tick before one leaves."""
+    """Boxes to tick before one leaves. ``charts`` are of dishes, or None for feeding by age."""
     by_id = {dish.id: dish for dish in dishes}
 
     def named(name: str, key: str, value: Said, **more: object) -> Said:
@@ -175,8 +180,7 @@ def checklist_paper(
         else phrase(languages, "check-spare", count=pile.cards)
         for pile in piles
     ]
-    for chart in session.charts:
-        of = by_id.get(chart.of)
+    for of in charts:
         shown = dish_name(of, languages) if of else phrase(languages, "chart-feeding")
         paper.append(named("check-chart", "name", shown))
     paper += [named("check-sheet", "name", dish_name(dish, languages)) for dish in dishes]
@@ -205,6 +209,16 @@ def checklist_paper(
         (*heads(session, languages), people),
         sections,
     )
+
+
+def broken(name: str, most: int = WIDEST) -> list[str]:
+    """A file's name in lines of at most ``most`` letters, after a hyphen where there is one."""
+    lines: list[str] = []
+    while len(name) > most:
+        cut = name.rfind("-", 0, most) + 1 or most
+        lines.append(name[:cut])
+        name = name[cut:]
+    return [*lines, name]
 
 
 def _whose_pile(pile: Pile, session: Session, languages: Languages) -> Said:

@@ -24,7 +24,7 @@ from cards.words.numbers import number
 Languages = Sequence[Language]
 
 
-def phrase(languages: Languages, name: str, **values: object) -> Said:
+def phrase(languages: Languages, name: str, /, **values: object) -> Said:
     """A phrase of the papers in each language."""
     return said(languages, lambda lang: lang.session(name, **values))
 

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import PurePosixPath
-from typing import Annotated, Any
+from typing import Annotated, Any, Literal
 
 from pydantic import Field, field_validator
 
@@ -29,6 +29,9 @@ from cards.source.session_fields import (
     SaleField,
     is_code,
 )
+
+Flip = Literal["long", "short"]
+"""The edge of the sheet about which the printer turns it."""
 
 FEEDING = "feeding"
 """What the chart of feeding by age is called in a session file."""
@@ -80,7 +83,7 @@ class Session:
     """Recipe files' names without their ending, each with its place."""
     villages: tuple[Village, ...]
     spare: int
-    flip: str
+    flip: Flip
     charts: tuple[Chart, ...]
     price: Price | None
     market: Mapping[str, Sale]
@@ -141,7 +144,7 @@ class SessionIn(Strict):
     villages: list[VillageIn] = Field(min_length=1, max_length=MOST_VILLAGES)
     spare: CountField = 0
     paper: Annotated[str, one_of(("a4",), "value-wrong", "a paper that is known here")] = "a4"
-    flip: Annotated[str, one_of(("long", "short"), "value-wrong", "an edge to turn about")] = "long"
+    flip: Annotated[Flip, one_of(("long", "short"), "value-wrong", "an edge to turn about")] = "long"
     charts: list[ChartIn] = Field(default_factory=list, max_length=MOST_CHARTS)
     price: PriceField | None = None
     market: dict[str, SaleField] = Field(default_factory=dict, max_length=100)

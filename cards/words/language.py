@@ -79,7 +79,7 @@ class Language:
         filled = template(self._sections["sheets"][name])
         return tidy(filled.render(**{k: _worded(v) for k, v in values.items()}))
 
-    def session(self, name: str, **values: object) -> str:
+    def session(self, name: str, /, **values: object) -> str:
         """A phrase of the papers of a training day with its variables filled in."""
         filled = template(self._sections[SESSIONS][name])
         return tidy(filled.render(**{k: _worded(v) for k, v in values.items()}))

@@ -52,11 +52,11 @@ def place_hours(paper: HoursPaper, layout: Layout, book: FontBook) -> Pages:
         if flow.need(heading.height + 3 * MM + sum(row.height for row in rows)):
             flow.add(axis)
         flow.rule()
-        flow.y += 1.5 * MM
+        flow.y += 1 * MM
         flow.add(heading)
         for row in rows:
             flow.add(row)
-        flow.y += 1.5 * MM
+        flow.y += 1 * MM
     flow.rule()
     flow.y += 3 * MM
     for number, note in enumerate(paper.notes):
@@ -140,7 +140,7 @@ def _row(bar: Bar, paper: HoursPaper, setter: Setter) -> Block:
     """Icon, hour, words, and the bar at their middle."""
     room = BARS - WORDS - 3 * MM
     words = setter.stack(bar.words, SMALL, room, "body")
-    height = max(ICON, words.height) + 1.6 * MM
+    height = max(ICON, words.height) + 0.8 * MM
     middle = height / 2
     icon = setter.icon(bar.icon, ICON)
     if width(icon) > CLOCK - 1 * MM:

@@ -161,6 +161,10 @@ def _row(
     least = PICTURE if icon else TICK
     height = max(least, *(block.height for block in blocks)) + 2 * ROW_ROOM
     first = min(height, 2 * ROW_ROOM + max(_lead(cells, blocks), TICK))
+    over = ROW_ROOM
+    if icon:
+        # what stands beside a picture stands at its middle
+        over, first = (height - max(block.height for block in blocks)) / 2, height
     items: list[Item] = []
     x = 0.0
     for column, block, room in zip(columns, blocks, widths, strict=True):
@@ -171,9 +175,9 @@ def _row(
             picture = _fitted(icon, room - GAP, setter)
             items += moved(picture.items, x, (height - picture.height) / 2)
         elif column.kind == "figure":
-            items += moved(_to_right(block, x + room - GAP), 0, ROW_ROOM)
+            items += moved(_to_right(block, x + room - GAP), 0, over)
         else:
-            items += moved(block.items, x, ROW_ROOM)
+            items += moved(block.items, x, over)
         x += room
     return Block(tuple(items), height)
 
