@@ -186,5 +186,3 @@ def _ink(pages: Pages) -> float:
     """The mean black of a file's sides."""
     covers = ink_covers(pages)
     return sum(covers) / len(covers)
-
-

@@ -70,9 +70,7 @@ def rewrite_whole(path: Path, data: bytes, name: str) -> Result[Path]:
     return write_whole(target, data, name, stat.S_IMODE(mode))
 
 
-def write_folder(
-    folder: Path, files: Mapping[str, bytes], name: str, mark: str
-) -> Result[Path]:
+def write_folder(folder: Path, files: Mapping[str, bytes], name: str, mark: str) -> Result[Path]:
     """Put a folder of files in place, all of them or none; ``mark`` is a file that ours have.
 
     The new folder is whole before the old one goes. Where a folder of this name is none of ours,

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from babel import Locale
+
 from cards.card.icon_words import whose
 from cards.card.model import Said
 from cards.plan.paper import Column, Paper, Section
@@ -14,8 +16,7 @@ from cards.source.programme import Programme
 from cards.source.recipe import Recipe
 from cards.source.session import Session, Village
 
-
-WIDEST = 30
+WIDEST = 34
 """Letters of a file's name that a line of the print plan holds, however wide they are."""
 
 
@@ -51,12 +52,16 @@ def cover_paper(
     languages: Languages,
 ) -> Paper:
     """Whose pile lies on which sheets, and which dishes are in each."""
-    columns = (Column("text"), *(Column("figure", n) for n in (27, 24, 20, 28)))
+    columns = (
+        Column("text"),
+        Column("small", 42),
+        *(Column("figure", n) for n in (26, 18, 26)),
+    )
     names = ("village", "languages", "copies", "cards", "sheets")
     rows = tuple(
         (
             (_whose_pile(pile, session, languages),),
-            (figure(" + ".join(pile.languages)),),
+            (figure(" + ".join(own_name(code) for code in pile.languages)),),
             (figure(pile.copies),),
             (figure(pile.cards),),
             (figure(f"{pile.first}–{pile.last}" if pile.last > pile.first else pile.first),),
@@ -81,9 +86,7 @@ def cover_paper(
         phrase(languages, "cover-dishes"),
         "",
         (Column("figure", 10), Column("text")),
-        tuple(
-            ((figure(n),), (dish_name(dish, languages),)) for n, dish in enumerate(dishes, 1)
-        ),
+        tuple(((figure(n),), (dish_name(dish, languages),)) for n, dish in enumerate(dishes, 1)),
     )
     return Paper(
         "cover",
@@ -100,14 +103,14 @@ def print_paper(
 ) -> Paper:
     """Every file with its sheets, sides, black and cost, and how to set the printer."""
     price = session.price
-    columns = [Column("small"), Column("figure", 21), Column("figure", 20), Column("figure", 22)]
-    columns += [Column("figure", 24)] if price else []
+    columns = [Column("small"), Column("figure", 20), Column("figure", 30), Column("figure", 18)]
+    columns += [Column("figure", 22)] if price else []
     rows = []
     for file in files:
-        paper = phrase(languages, "print-paper", size=file.paper) if file.paper != "A4" else ()
+        name = file.name if file.paper == "A4" else f"{file.name} ({file.paper})"
         sides = phrase(languages, "print-both" if file.both else "print-one")
         row = [
-            (*(figure(piece) for piece in broken(file.name)), *((paper,) if paper else ())),
+            tuple(figure(piece) for piece in broken(name)),
             (figure(file.sheets),),
             (sides,),
             (figure(f"{100 * file.ink:.0f} %"),),
@@ -116,10 +119,8 @@ def print_paper(
         cost = f"{price.amount * file.sheets:.2f}" if price and file.paper == "A4" else "____"
         rows.append((*row, (figure(cost),)) if price else tuple(row))
     ours = sum(file.sheets for file in files if file.paper == "A4")
-    total = [(phrase(languages, "together"), figure("A4")), (figure(ours),), (), ()]
-    rows.append(
-        (*total, (figure(f"{price.amount * ours:.2f}"),)) if price else tuple(total)
-    )
+    total = [(phrase(languages, "print-paper", size="A4"),), (figure(ours),), (), ()]
+    rows.append((*total, (figure(f"{price.amount * ours:.2f}"),)) if price else tuple(total))
     names = ["print-file", "print-sheets", "print-sides", "print-ink"]
     names += ["print-cost"] if price else []
     notes = [
@@ -219,6 +220,11 @@ def broken(name: str, most: int = WIDEST) -> list[str]:
         lines.append(name[:cut])
         name = name[cut:]
     return [*lines, name]
+
+
+def own_name(code: str) -> str:
+    """What a language calls itself."""
+    return Locale.parse(code).get_language_name() or code
 
 
 def _whose_pile(pile: Pile, session: Session, languages: Languages) -> Said:

@@ -70,9 +70,7 @@ def hours_paper(
     for (recipe, analysis), cooking in zip(dishes, timeline.cooking, strict=True):
         flow = Flow(recipe, analysis.lines)
         bars = [
-            _bar(task, flow, recipe, languages)
-            for task in timeline.tasks
-            if task.dish == recipe.id
+            _bar(task, flow, recipe, languages) for task in timeline.tasks if task.dish == recipe.id
         ]
         cook = Bar(
             shown("meal"),
@@ -138,9 +136,7 @@ def _foods(task: Task, flow: Flow, recipe: Recipe, language: Language) -> str:
         for part in recipe.parts
         if use.name.casefold() in {name.casefold() for name in part.name.values()}
     ]
-    foods = [
-        line.ingredient.names.get(code) or food_name(line.food, language) for line in lines
-    ]
+    foods = [line.ingredient.names.get(code) or food_name(line.food, language) for line in lines]
     found = [name for name in (*parts, *foods) if name]
     if not found:
         found = [task.part.name.get(code) or language.phrase("everything")]

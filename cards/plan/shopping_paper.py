@@ -13,6 +13,7 @@ from cards.plan.market import Quantity, stalls
 from cards.plan.paper import Cell, Column, Paper, Section
 from cards.plan.shopping import Option, Row, Shopping
 from cards.plan.words import Languages, amount, figure, food_name, heads, meta, phrase
+from cards.source.amounts import EACH
 from cards.source.programme import Programme
 from cards.source.session import Session
 from cards.words.language import Language
@@ -165,9 +166,7 @@ def shopping_csv(shopping: Shopping, languages: Languages) -> bytes:
                 first.session(f"stall-{row.stall}"),
                 *(food_name(row.food, lang) for lang in languages),
                 f"{float(row.buy.number):g}",
-                amount(Quantity(row.buy.number, row.buy.unit), first).split(" ", 1)[-1]
-                if row.buy.unit != "each"
-                else "",
+                _unit(row.buy, first),
                 f"{row.bought.grams:.1f}" if known else "",
                 f"{row.edible_g:.1f}",
                 f"{row.bought.share:g}" if known else "",
@@ -179,6 +178,12 @@ def shopping_csv(shopping: Shopping, languages: Languages) -> bytes:
             )
         )
     return stream.getvalue().encode("utf-8-sig")
+
+
+def _unit(buy: Quantity, language: Language) -> str:
+    if buy.unit == EACH:
+        buy = Quantity(buy.number, "piece")
+    return amount(buy, language).split(" ", 1)[-1]
 
 
 def _safe(cell: str) -> str:

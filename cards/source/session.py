@@ -144,7 +144,9 @@ class SessionIn(Strict):
     villages: list[VillageIn] = Field(min_length=1, max_length=MOST_VILLAGES)
     spare: CountField = 0
     paper: Annotated[str, one_of(("a4",), "value-wrong", "a paper that is known here")] = "a4"
-    flip: Annotated[Flip, one_of(("long", "short"), "value-wrong", "an edge to turn about")] = "long"
+    flip: Annotated[Flip, one_of(("long", "short"), "value-wrong", "an edge to turn about")] = (
+        "long"
+    )
     charts: list[ChartIn] = Field(default_factory=list, max_length=MOST_CHARTS)
     price: PriceField | None = None
     market: dict[str, SaleField] = Field(default_factory=dict, max_length=100)
@@ -268,6 +270,16 @@ def _crossed(model: SessionIn, tree: Tree, programme: Programme) -> list[Diagnos
                     "value-wrong",
                     f"the chart {chart.chart} does not come in {chart.size}",
                     f"choose {' or '.join(sizes)}",
+                )
+            )
+        same = [(one.chart, one.size, one.languages) for one in model.charts[:n]]
+        if (chart.chart, chart.size, chart.languages) in same:
+            found.append(
+                error(
+                    tree.place(("charts", n)),
+                    "value-wrong",
+                    f"the chart {chart.chart} is listed twice",
+                    "list it once, with print: both for whole and tiled",
                 )
             )
     texts: list[tuple[Mapping[str, str], Path]] = [(model.title, ("title",))]

@@ -187,4 +187,3 @@ def _note(note: Said, setter: Setter, starred: bool) -> Block:
     words = setter.stack(note, SMALL, ROOM - 5 * MM, "note")
     items = moved(words.items, 5 * MM, 0)
     return Block((*star.items, *items) if starred else items, words.height)
-
