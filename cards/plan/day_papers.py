@@ -132,9 +132,10 @@ def print_paper(
             "print-how-first",
         )
     ]
+    told = heads(session, languages)
     if price:
-        told = {"price": f"{price.amount:.2f}", "currency": price.currency}
-        notes.append(phrase(languages, "print-price", **told))
+        cost = {"price": f"{price.amount:.2f}", "currency": price.currency}
+        told = (*told, phrase(languages, "print-price", **cost))
     section = Section(
         (), "", tuple(columns), tuple(rows), tuple(phrase(languages, name) for name in names)
     )
@@ -143,7 +144,7 @@ def print_paper(
         meta(session, programme, languages, "print-title"),
         whose(programme, languages),
         phrase(languages, "print-title"),
-        heads(session, languages),
+        told,
         (section,),
         tuple(notes),
     )

@@ -11,7 +11,7 @@ from cards.card.model import CardMeta, IconUse, Said
 from cards.nutrition.analysis import Analysis
 from cards.nutrition.flow import Flow
 from cards.plan.timeline import Task, Timeline
-from cards.plan.words import Languages, day, dish_name, food_name, heads, meta, phrase
+from cards.plan.words import Languages, day, dish_name, food_name, heads, meta, phrase, weekday
 from cards.source.programme import Programme
 from cards.source.recipe import Recipe
 from cards.source.session import Session
@@ -117,7 +117,14 @@ def _day(at: datetime, languages: Languages) -> Said:
 def _bar(task: Task, flow: Flow, recipe: Recipe, languages: Languages) -> Bar:
     return Bar(
         shown(task.step.action),
-        said(languages, lambda lang: _foods(task, flow, recipe, lang)),
+        said(
+            languages,
+            lambda lang: lang.session(
+                "timeline-row",
+                day=weekday(task.begins, lang),
+                foods=_foods(task, flow, recipe, lang),
+            ),
+        ),
         task.begins,
         task.ends,
         "wait" if task.waits else "work",

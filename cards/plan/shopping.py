@@ -76,7 +76,7 @@ def shop(
     measures: Measures,
 ) -> Result[Shopping]:
     """What to buy. Water is not bought; optional foods are, since the trainer shows them."""
-    sales, faults = _sales(session, table)
+    sales, named, faults = _sales(session, table)
     sums: dict[str, _Sum] = {}
     for recipe, analysis in dishes:
         for line in analysis.lines:
@@ -93,11 +93,9 @@ def shop(
     for one in sums.values():
         buy = quantity(one.food, one.grams, measures, sales.get(one.food.id))
         if buy is None:
-            named = next(name for name in session.market if table.find(name) is one.food)
-            at = session.at_key(f"market.{named}")
             faults.append(
                 warning(
-                    at,
+                    session.at_key(f"market.{named[one.food.id]}"),
                     "market-unweighed",
                     f"it is not known what a measure of {one.food.name} weighs",
                     "write the pack's weight in grams",
@@ -154,8 +152,11 @@ def _option(
     )
 
 
-def _sales(session: Session, table: FoodTable) -> tuple[dict[str, Sale], list[Diagnostic]]:
-    """How foods are sold, by food id."""
+def _sales(
+    session: Session, table: FoodTable
+) -> tuple[dict[str, Sale], dict[str, str], list[Diagnostic]]:
+    """How foods are sold, and what the session file calls them, by food id."""
+    named: dict[str, str] = {}
     found: dict[str, Sale] = {}
     faults: list[Diagnostic] = []
     for name, sale in session.market.items():
@@ -174,4 +175,5 @@ def _sales(session: Session, table: FoodTable) -> tuple[dict[str, Sale], list[Di
             )
         else:
             found[food.id] = sale
-    return found, faults
+            named[food.id] = name
+    return found, named, faults

@@ -47,6 +47,11 @@ def day(moment: datetime, language: Language, *, short: bool = False) -> str:
     return str(format_date(moment.date(), form, locale=language.locale))
 
 
+def weekday(moment: datetime, language: Language) -> str:
+    """Thu."""
+    return str(format_date(moment.date(), "EEE", locale=language.locale))
+
+
 def hour(moment: datetime, language: Language) -> str:
     """10:00 in the morning, as the language says it."""
     return str(format_time(moment.time(), "h:mm B", locale=language.locale))

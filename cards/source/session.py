@@ -9,7 +9,7 @@ from datetime import datetime
 from pathlib import PurePosixPath
 from typing import Annotated, Any, Literal
 
-from pydantic import Field, field_validator
+from pydantic import Field, WithJsonSchema, field_validator
 
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error
 from cards.source import nodes
@@ -97,6 +97,16 @@ class Session:
         return self.places.get(key, self.at)
 
 
+SizeField = Annotated[
+    str,
+    one_of(("a1", "a2", "a3"), "value-wrong", "a size of a chart"),
+    WithJsonSchema({"enum": ["a1", "a2", "a3"]}),
+]
+PrintField = Annotated[
+    str,
+    one_of(("whole", "tiled", "both"), "value-wrong", "a way to print a chart"),
+    WithJsonSchema({"enum": ["whole", "tiled", "both"]}),
+]
 LanguagesField = Annotated[list[str], Field(min_length=1, max_length=2)]
 
 
@@ -117,10 +127,8 @@ class ChartIn(Strict):
     """A wall chart of a session file."""
 
     chart: str = Field(min_length=1, max_length=80)
-    size: Annotated[str, one_of(("a1", "a2", "a3"), "value-wrong", "a size of a chart")] = ""
-    print: Annotated[
-        str, one_of(("whole", "tiled", "both"), "value-wrong", "a way to print a chart")
-    ] = "tiled"
+    size: SizeField = ""
+    print: PrintField = "tiled"
     languages: LanguagesField | None = None
 
     @field_validator("languages")

@@ -16,7 +16,7 @@ from cards.layout.setting import Block, Setter, moved, width
 from cards.plan.hours_paper import Bar, HoursPaper
 from cards.text.faces import FontBook
 
-CLOCK, WORDS, BARS = 11 * MM, 26 * MM, 74 * MM
+CLOCK, WORDS, BARS = 11 * MM, 26 * MM, 80 * MM
 """Where the hour, the words and the bars begin; the icon stands before them."""
 
 SPAN = ROOM - BARS
