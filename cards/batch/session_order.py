@@ -72,7 +72,7 @@ class _Gathering:
         own = self.kit.programme.languages
         for language in self.kit.languages:
             if not language.has_sessions:
-                self.fault(
+                self.error(
                     self.session.at,
                     "words-missing",
                     f'the papers of a training day have no words in "{language.code}"',
@@ -84,7 +84,7 @@ class _Gathering:
         for chart in self.session.charts:
             wanted.setdefault(chart.languages, chart.at)
         for codes, at in wanted.items():
-            self.open(codes, at)
+            self.speak(codes, at)
         paths = self.known()
         for name, at in self.session.recipes:
             if name not in paths:
@@ -100,10 +100,10 @@ class _Gathering:
         """Recipe files by name."""
         return {path.stem: path for path in self.workspace.recipe_files()}
 
-    def open(self, codes: Codes, at: Place) -> None:
+    def speak(self, codes: Codes, at: Place) -> None:
         for code in codes:
             if self.workspace.template("words", f"{code}.yaml") is None:
-                self.fault(
+                self.error(
                     at,
                     "language-unknown",
                     f'there are no words for the language "{code}"',
@@ -140,7 +140,7 @@ class _Gathering:
         if run.stopped and path.stem not in self.unsound:
             self.unsound.add(path.stem)
             first = next(d for d in run.diagnostics if d.severity is Severity.ERROR)
-            self.fault(
+            self.error(
                 at,
                 "recipe-unsound",
                 f"{run.name} does not pass its check in {' and '.join(kit.programme.languages)}: "
@@ -150,12 +150,12 @@ class _Gathering:
         return run
 
     def unknown(self, name: str, known: Iterable[str], at: Place) -> None:
-        self.fault(
+        self.error(
             at,
             "recipe-unknown",
             f'there is no recipe "{name[:60]}"',
             did_you_mean(name, known, "write the name of a recipe file, without .yaml"),
         )
 
-    def fault(self, at: Place, kind: str, message: str, hint: str) -> None:
+    def error(self, at: Place, kind: str, message: str, hint: str) -> None:
         self.order.faults.append(error(at, kind, message, hint))

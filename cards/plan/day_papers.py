@@ -134,8 +134,8 @@ def print_paper(
     ]
     told = heads(session, languages)
     if price:
-        cost = {"price": f"{price.amount:.2f}", "currency": price.currency}
-        told = (*told, phrase(languages, "print-price", **cost))
+        price_told = {"price": f"{price.amount:.2f}", "currency": price.currency}
+        told = (*told, phrase(languages, "print-price", **price_told))
     section = Section(
         (), "", tuple(columns), tuple(rows), tuple(phrase(languages, name) for name in names)
     )
