@@ -88,7 +88,7 @@ def test_the_plan_tells_what_it_costs(demo: Pack) -> None:
     sheets = sum(one.sheets for one in demo.printed if one.paper == "A4")
     assert f"{sheets * 1.5:.2f}" in plan
     assert "2-chart-feeding-a2.pdf (A2)" in " ".join(plan.split())
-    assert "flip on the long edge" in plan
+    assert "flip on the long edge" in " ".join(plan.split())
     own = next(one for one in demo.printed if one.name == PLAN)
     assert own.sides == len(reader(demo.files[PLAN]).pages)
 

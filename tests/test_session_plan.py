@@ -11,16 +11,19 @@ from fractions import Fraction
 import pytest
 
 from cards.batch.kit import Kit
+from cards.data import load
 from cards.nutrition.analysis import Analysis
-from cards.plan.kitchen import kitchen_needs
+from cards.plan.kitchen import SPOONS, kitchen_needs
 from cards.plan.market import Quantity, as_bought, quantity, stall_of, stalls
 from cards.plan.shopping import Row, Shopping, shop
-from cards.plan.shopping_paper import shopping_csv, shopping_paper
+from cards.plan.shopping_paper import PICTURES, shopping_csv, shopping_paper
 from cards.plan.timeline import Task, plan_hours
 from cards.source.programme import Programme
 from cards.source.read import read
 from cards.source.recipe import Recipe
 from cards.source.session import Session
+from cards.source.session_fields import PACKS
+from cards.source.vocabulary import actions
 from tests.conftest import Bench
 from tests.test_session import SESSION, session_of
 
@@ -323,3 +326,17 @@ def test_what_the_kitchens_bring(dishes: list[tuple[Recipe, Analysis]], kit: Kit
     assert needs["tablespoon"] == (1, 4)
     assert needs["child-bowl"] == (0, 9)
     assert "bowl" not in needs
+
+
+def test_every_thing_and_stall_has_a_name(kit: Kit) -> None:
+    """What the plan can name is in the words; a name that is missing would break a paper."""
+    things = {action.needs for action in actions().values() if action.needs}
+    things |= {*SPOONS, "knife", "pot", "pan", "fire", "cook-spoon", "mixing-bowl", "cloth"}
+    things |= {"child-bowl", "child-spoon", *load.mapping("market.yaml")["vessel"].values()}
+    for language in kit.languages:
+        told = [language.session(f"thing-{thing.replace(' ', '-')}") for thing in things]
+        told += [language.session(f"stall-{stall}") for stall in stalls()]
+        told += [language.session(f"pack-{pack}", number="2") for pack in PACKS]
+        assert len(set(told)) == len(told)
+        assert all(text.strip() for text in told)
+    assert things - PICTURES.keys() == {"cloth"}

@@ -123,15 +123,9 @@ def print_paper(
     rows.append((*total, (figure(f"{price.amount * ours:.2f}"),)) if price else tuple(total))
     names = ["print-file", "print-sheets", "print-sides", "print-ink"]
     names += ["print-cost"] if price else []
-    notes = [
-        phrase(languages, name)
-        for name in (
-            "print-how-size",
-            f"print-how-{session.flip}",
-            "print-how-one",
-            "print-how-first",
-        )
-    ]
+    sided = any(file.both for file in files)
+    how = (f"print-how-{session.flip}", "print-how-one") if sided else ("print-how-all",)
+    notes = [phrase(languages, name) for name in ("print-how-size", "print-how-first", *how)]
     told = heads(session, languages)
     if price:
         price_told = {"price": f"{price.amount:.2f}", "currency": price.currency}

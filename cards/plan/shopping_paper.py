@@ -76,7 +76,9 @@ def shopping_paper(
         for stall, rows in shopping.by_stall.items()
     ]
     how = phrase(languages, "shopping-how", groups=session.groups)
-    notes = ("shopping-water", "shopping-source")
+    # usda_sr28 11352 is told as USDA SR28
+    keys = dict.fromkeys(row.bought.source.split()[0] for row in shopping.rows if row.bought.source)
+    sources = ", ".join(key.replace("_", " ").upper() for key in keys)
     return Paper(
         "shopping",
         meta(session, programme, languages, "shopping-title"),
@@ -84,7 +86,10 @@ def shopping_paper(
         phrase(languages, "shopping-title"),
         (*heads(session, languages), how),
         tuple(sections),
-        tuple(phrase(languages, name) for name in notes),
+        (
+            phrase(languages, "shopping-water"),
+            phrase(languages, "shopping-source", sources=sources),
+        ),
     )
 
 
