@@ -5,14 +5,17 @@ from __future__ import annotations
 import csv
 import io
 from dataclasses import replace
-from datetime import datetime
+from datetime import datetime, time, timedelta
 from fractions import Fraction
 
 import pytest
 
 from cards.batch.kit import Kit
+from cards.batch.stages import Run
 from cards.data import load
+from cards.method.lead import lead_time
 from cards.nutrition.analysis import Analysis
+from cards.nutrition.flow import minutes_of
 from cards.plan.kitchen import SPOONS, kitchen_needs
 from cards.plan.market import Quantity, as_bought, quantity, stall_of, stalls
 from cards.plan.shopping import Row, Shopping, shop
@@ -306,10 +309,32 @@ def test_short_waits_belong_to_the_session() -> None:
 
 
 @pytest.mark.parametrize("hour", range(24))
-def test_nobody_gets_up_at_night(hour: int) -> None:
-    for task in plan_hours([recipe_of(*BATTER)], datetime(2026, 11, 26, hour)).tasks:
-        assert 6 <= task.begins.hour <= 21, task
-        assert task.begins < task.ends <= datetime(2026, 11, 26, hour)
+@pytest.mark.parametrize("steps", [BATTER, BATTER[:3], BATTER[1:], BATTER[2:]])
+def test_nobody_gets_up_at_night_and_nothing_stands_about(
+    hour: int, steps: tuple[str, ...]
+) -> None:
+    starts = datetime(2026, 11, 26, hour)
+    tasks = plan_hours([recipe_of(*steps)], starts).tasks
+    for task in tasks:
+        assert 5 <= task.begins.hour <= 21, task
+        assert task.begins.time() <= time(21)
+    # every step is taken up when the one before it ends, and the last of them ends at the hour
+    ends = [task.ends for task in tasks]
+    assert ends == [task.begins for task in tasks[1:]] + [starts]
+    for task in tasks:
+        least = 8 * 60 if task.step.action == "soak" else minutes_of(task.step)
+        assert task.ends - task.begins >= timedelta(minutes=least)
+
+
+def test_batter_is_ground_before_it_rises_not_the_evening_before() -> None:
+    """Thursday 15:13: ten hours before is 5:13, and grinding would begin at 4:58. So it is ground
+    and rises from the evening, not ground in the evening to stand until morning.
+    """
+    told = hours(datetime(2026, 11, 26, 15, 13), *BATTER[1:])
+    assert told == [
+        ("grind", "Wed 20:45", "Wed 21:00", False),
+        ("ferment", "Wed 21:00", "Thu 15:13", True),
+    ]
 
 
 def test_what_the_kitchens_bring(dishes: list[tuple[Recipe, Analysis]], kit: Kit) -> None:
@@ -340,3 +365,20 @@ def test_every_thing_and_stall_has_a_name(kit: Kit) -> None:
         assert len(set(told)) == len(told)
         assert all(text.strip() for text in told)
     assert things - PICTURES.keys() == {"cloth"}
+
+
+def test_the_hours_agree_with_what_the_cards_say(demos: dict[str, Run]) -> None:
+    """A card that tells to begin early has something on the timeline, days before where it says
+    days; one that does not has nothing.
+    """
+    starts = datetime(2026, 11, 26, 12)
+    begun = 0
+    for name, run in demos.items():
+        assert run.recipe is not None
+        lead = lead_time(run.recipe)
+        plan = plan_hours([run.recipe], starts)
+        assert bool(plan.tasks) == bool(lead.wait), name
+        if lead.days:
+            assert (starts.date() - plan.first.date()).days == lead.days, name
+        begun += bool(plan.tasks)
+    assert begun >= 2

@@ -10,7 +10,7 @@ from cards.card.icon_words import said, shown, whose
 from cards.card.model import CardMeta, IconUse, Said
 from cards.nutrition.analysis import Analysis
 from cards.nutrition.flow import Flow
-from cards.plan.timeline import Task, Timeline
+from cards.plan.timeline import EVENING, MORNING, Task, Timeline
 from cards.plan.words import Languages, day, dish_name, food_name, heads, meta, phrase, weekday
 from cards.source.programme import Programme
 from cards.source.recipe import Recipe
@@ -87,7 +87,8 @@ def hours_paper(
     midnights = [begins.replace(hour=0)]
     while midnights[-1] + timedelta(days=1) < ends:
         midnights.append(midnights[-1] + timedelta(days=1))
-    notes = [phrase(languages, "timeline-night")] if timeline.tasks else []
+    told = {"evening": f"{EVENING:%H:%M}", "morning": f"{MORNING:%H:%M}"}
+    notes = [phrase(languages, "timeline-night", **told)] if timeline.tasks else []
     if any(task.longer for task in timeline.tasks):
         notes.insert(0, phrase(languages, "timeline-longer"))
     how = phrase(languages, "timeline-how" if timeline.tasks else "timeline-none")

@@ -14,7 +14,7 @@ from cards.source.vocabulary import actions
 PLANNED = 60
 """Minutes from which a wait is done before the session and not in it (common practice)."""
 
-EVENING, MORNING = time(21), time(6)
+EVENING, MORNING = time(21), time(5)
 """Between these nobody begins anything; what would be is begun the evening before (common
 practice)."""
 
@@ -89,27 +89,36 @@ def _minutes(step: Step) -> int:
 
 
 def _backwards(dish: str, part: Part, steps: Sequence[Step], starts: datetime) -> list[Task]:
+    """Tasks up to a part's last long wait, the last first. What is worked on goes straight into
+    the wait that follows: ground batter does not stand about.
+    """
     found: list[Task] = []
     until = starts
-    for step in reversed(steps):
-        minutes = _minutes(step)
-        waits = _planned(step)
-        if not waits:
-            minutes = 5 * math.ceil(minutes / 5)
-        begins = _by_day(until - timedelta(minutes=minutes))
-        # work is done at once; a wait lasts until it is taken up again
-        ends = until if waits else begins + timedelta(minutes=minutes)
-        longer = waits and (ends - begins) > timedelta(minutes=minutes + LONGER)
-        if waits or minutes_of(step) >= SHOWN:
-            found.append(Task(dish, part, step, begins, ends, waits, longer))
+    last = len(steps) - 1
+    while last >= 0:
+        first = last
+        while first and not _planned(steps[first - 1]):
+            first -= 1
+        work = [(step, 5 * math.ceil(minutes_of(step) / 5)) for step in steps[first:last]]
+        minutes = _minutes(steps[last])
+        busy = timedelta(minutes=sum(each for _, each in work))
+        begins = _by_day(until - timedelta(minutes=minutes), busy)
+        longer = until - begins > timedelta(minutes=minutes + LONGER)
+        found.append(Task(dish, part, steps[last], begins, until, True, longer))
         until = begins
+        for step, each in reversed(work):
+            begins = until - timedelta(minutes=each)
+            if minutes_of(step) >= SHOWN:
+                found.append(Task(dish, part, step, begins, until, False, False))
+            until = begins
+        last = first - 1
     return found
 
 
-def _by_day(moment: datetime) -> datetime:
-    """The moment itself, or the evening before where it is at night."""
-    if moment.time() < MORNING:
-        return datetime.combine(moment.date() - timedelta(days=1), EVENING)
+def _by_day(moment: datetime, busy: timedelta) -> datetime:
+    """The moment itself, or the evening before where it, or the work before it, is at night."""
     if moment.time() > EVENING:
         return datetime.combine(moment.date(), EVENING)
+    if (moment - busy).time() < MORNING or (moment - busy).date() < moment.date():
+        return datetime.combine(moment.date() - timedelta(days=1), EVENING)
     return moment
