@@ -23,7 +23,8 @@ from cards.diagnostics.diagnostic import Result as Outcome
 from cards.layout.a4 import settled
 from cards.layout.pages import BarItem, PanelItem, TextItem
 from cards.layout.session.hours_page import place_hours
-from cards.plan.day_papers import broken
+from cards.layout.session.paper_pages import place_paper
+from cards.plan.day_papers import Pile, broken, cover_paper
 from cards.plan.hours_paper import hours_paper
 from cards.plan.timeline import plan_hours
 from cards.source.session import read_session
@@ -307,3 +308,26 @@ def test_a_session_of_one_language(folder: Path, workspace: Workspace, kit: Kit)
     )
     assert only.value is not None
     assert only.value.title == {"hi": "पकाने का दिन"}
+
+
+def test_a_table_that_goes_on_says_what_it_is(workspace: Workspace, kit: Kit) -> None:
+    """Ninety villages do not fit a page: every page of the cover has the heads of the columns."""
+    text = DEMO.read_text(encoding="utf-8")
+    one = text[text.index("  - village: {en: Belbari") : text.index("spare:")]
+    more = "".join(one.replace("Belbari", f"Belbari {n}") for n in range(90))
+    many = text.replace("spare:", f"{more}spare:")
+    session = read_session(many, "recipes/sessions/day.yaml", kit.programme).value
+    assert session is not None
+    piles = [Pile(village, village.languages, 3, 12, 1, 6) for village in session.villages]
+    paper = cover_paper(session, piles, [], kit.programme, kit.languages)
+    pages = settled(lambda: place_paper(paper, kit.layout, kit.book), session.at)
+    assert pages.value is not None
+    assert pages.diagnostics == ()
+    texts = [
+        [item.line.text for item in page.items if isinstance(item, TextItem)]
+        for page in pages.value.pages
+    ]
+    assert len(texts) > 2
+    assert all("Village" in told and "Sheets" in told for told in texts)
+    named = [text for told in texts for text in told if text.startswith("Belbari ")]
+    assert named == [f"Belbari {n}" for n in range(90)]

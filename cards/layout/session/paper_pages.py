@@ -94,7 +94,11 @@ def _section(section: Section, flow: Flow, setter: Setter) -> None:
     if heads.height:
         flow.add(heads)
     for row in rows:
-        if flow.need(row.height) and heads.height:
+        if flow.items and flow.y + row.height > flow.depth:
+            # whoever holds the next page sees what it goes on with
+            flow.rule()
+            flow.turn()
+            flow.add(heading)
             flow.add(heads)
         flow.rule()
         flow.add(row)
