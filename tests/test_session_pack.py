@@ -274,6 +274,17 @@ def test_a_dish_that_fails_its_check_stops_all(folder: Path) -> None:
     assert "cards check recipes/plain.yaml" in result.output
 
 
+def test_a_warning_is_told_once_and_the_papers_are_made(folder: Path) -> None:
+    salted = PLAIN.replace("  - 1 tbsp ghee\n", "  - 1 tbsp ghee\n  - 1 pinch salt\n")
+    salted = salted.replace("use: rice, moong dal, water, ghee", "use: all")
+    (folder / "recipes" / "plain.yaml").write_text(salted, encoding="utf-8")
+    result = run("recipes/sessions/day.yaml")
+    assert result.exit_code == 0, result.output
+    # the villages have two sets of languages, so the dish is checked twice
+    assert result.output.count("warning added-salt") == 1, result.output
+    assert "recipes/plain.yaml:10:5: warning added-salt" in result.output
+
+
 def test_a_language_without_words_for_these_papers(folder: Path) -> None:
     text = (ROOT / "templates" / "words" / "hi.yaml").read_text(encoding="utf-8")
     start = text.index("\nsessions:\n")

@@ -135,8 +135,20 @@ class _Gathering:
             self.order.charts[chart] = self.run(paths[chart.of], opened.value, chart.at)
 
     def run(self, path: Path, kit: Kit, at: Place) -> Run:
-        """A dish taken through its stages; a dish that fails stops the pack, told once."""
+        """A dish taken through its stages; a dish that fails stops the pack, told once.
+
+        What only warns is told too: nobody else would see it before the cards are handed out.
+        """
         run = run_file(path, self.workspace, kit)
+        if not run.stopped:
+            self.order.faults += [
+                told
+                for told in run.diagnostics
+                # a village has fewer languages than the recipe: so it is meant
+                if told.severity is Severity.WARNING and told.kind != "language-unused"
+                if told not in self.order.faults
+            ]
+            self.order.texts |= run.sources
         if run.stopped and path.stem not in self.unsound:
             self.unsound.add(path.stem)
             first = next(d for d in run.diagnostics if d.severity is Severity.ERROR)
