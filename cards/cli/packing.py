@@ -32,5 +32,6 @@ def pack(file: Path, json_lines: bool) -> None:
     if not json_lines:
         for one in made.printed:
             sides = "both sides" if one.both else "one side"
-            click.echo(f"  {one.name}: {one.sheets} sheets of {one.paper}, {sides}")
+            sheets = "sheet" if one.sheets == 1 else "sheets"
+            click.echo(f"  {one.name}: {one.sheets} {sheets} of {one.paper}, {sides}")
         click.echo(f"{workspace.name(made.folder)} written")
