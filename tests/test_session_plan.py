@@ -215,7 +215,9 @@ def test_a_food_the_market_does_not_know(dishes: list[tuple[Recipe, Analysis]], 
     assert "spinach" in told.hint
 
 
-def test_the_paper_names_what_is_not_known(dishes: list[tuple[Recipe, Analysis]], kit: Kit) -> None:
+def test_the_paper_names_what_is_not_known(
+    dishes: list[tuple[Recipe, Analysis]], kit: Kit, bench: Bench
+) -> None:
     found = shop(session_of(), dishes, kit.table, kit.measures).value
     assert found is not None
     paper = shopping_paper(session_of(), found, kit.programme, kit.languages)
@@ -230,6 +232,13 @@ def test_the_paper_names_what_is_not_known(dishes: list[tuple[Recipe, Analysis]]
     ]
     assert told["ghee"] == ["or: 30 ml groundnut oil (for 30 ml ghee)"]
     assert told["potato"] == []
+    # 30 x 3 = 90 g of fenugreek leaves in place of the spinach, and nobody knows the stalks
+    text = MASH.replace("winter: mustard leaves", "winter: fenugreek leaves")
+    other = shop(session_of(), [dish(text, bench, "mash")], kit.table, kit.measures).value
+    assert other is not None
+    rows = shopping_paper(session_of(), other, kit.programme, kit.languages).sections[1].rows
+    below = [said[0].text for row in rows for said in row[2][1:]]
+    assert below == ["in winter: 90 g fenugreek leaves (as in the recipe; add what is thrown away)"]
 
 
 def recipe_of(*steps: str) -> Recipe:

@@ -28,6 +28,8 @@ class Option:
     """None where it is not known what it weighs."""
     in_place_of: Quantity | None
     """None where it stands for the whole row."""
+    known: bool = True
+    """False where no source tells what of it is thrown away."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,6 +151,7 @@ def _option(
         season,
         quantity(food, grams, measures, sales.get(food.id)) if grams else None,
         quantity(one.food, replaced, measures, sales.get(one.food.id)) if part else None,
+        as_bought(food, 1.0).known,
     )
 
 

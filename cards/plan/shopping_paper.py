@@ -138,6 +138,8 @@ def _option(option: Option, row: Row, language: Language) -> str:
     if option.in_place_of is not None:
         part = f"{amount(option.in_place_of, language)} {food_name(row.food, language)}"
         food = language.session("shopping-for", food=food, amount=part)
+    if not option.known:
+        food = f"{food} ({language.session('shopping-as-recipe')})"
     if option.season:
         season = language.phrase(f"season-{option.season}")
         return language.session("shopping-or-season", season=season, foods=food)
