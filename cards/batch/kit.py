@@ -80,6 +80,26 @@ def open_kit(
     return Result(kit, faults)
 
 
+def kit_in(
+    workspace: Workspace, kit: Kit, languages: tuple[str, ...], layout_name: str = ""
+) -> Result[Kit]:
+    """The same kit for cards in other languages, or on another layout."""
+    opening = _Opening(workspace)
+    opened = [opening.language(code) for code in languages]
+    layout = opening.layout(layout_name or kit.programme.layout)
+    faults = tuple(opening.faults)
+    if has_errors(faults) or layout is None:
+        return Result(None, faults)
+    other = replace(
+        kit,
+        programme=replace(kit.programme, languages=languages),
+        languages=tuple(lang for lang in opened if lang is not None),
+        layout=layout.drawn(len(languages)),
+        sources={**kit.sources, **opening.sources},
+    )
+    return Result(other, faults)
+
+
 class _Opening:
     """Reads one file after another and keeps what was wrong with each."""
 

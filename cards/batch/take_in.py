@@ -17,7 +17,7 @@ from cards.diagnostics.diagnostic import Diagnostic, Result, has_errors
 from cards.source.edit import Change, Written, edit, scalar, written
 from cards.source.read import read
 from cards.source.sides import TITLE
-from cards.words.language import SECTIONS, load_language
+from cards.words.language import SECTIONS, SESSIONS, load_language
 from cards.words.units import Forms, Unit
 
 
@@ -91,7 +91,7 @@ def _new_words(code: str, texts: Sequence[tuple[Unit, Forms]]) -> str:
         f"language: {code}",
         f"name: {scalar(own)}",
     ]
-    for section in SECTIONS:
+    for section in (*SECTIONS, SESSIONS):
         inside = [(unit, forms) for unit, forms in texts if unit.path[0] == section]
         if inside:
             rows.append(f"{section}:")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import os
+import shutil
 import stat
 import tempfile
 from collections.abc import Callable, Mapping
@@ -13,6 +14,10 @@ from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error
 
 PART = ".part"
 """What a file is called by while it is being written."""
+
+
+BEFORE = ".before"
+"""What a folder is called by while its successor takes its place."""
 
 
 def write_whole(path: Path, data: bytes, name: str, rights: int | None = None) -> Result[Path]:
@@ -116,6 +121,48 @@ def rewrite_whole(path: Path, data: bytes, name: str) -> Result[Path]:
     return write_whole(target, data, name, stat.S_IMODE(mode))
 
 
+def write_folder(folder: Path, files: Mapping[str, bytes], name: str, mark: str) -> Result[Path]:
+    """Put a folder of files in place, all of them or none; ``mark`` is a file that ours have.
+
+    The new folder is whole before the old one goes. Where a folder of this name is none of ours,
+    it is left alone. Only for whoever has the lock of the folder that it lies in.
+    """
+    before = folder.with_name(f".{folder.name}{BEFORE}")
+    new = folder.with_name(f".{folder.name}{PART}")
+    try:
+        if before.exists():  # a run was cut off between the two changes of name
+            if folder.exists():
+                shutil.rmtree(before)
+            else:
+                before.rename(folder)
+        if folder.exists() and not (folder / mark).is_file():
+            return Result(None, (_foreign(name),))
+        shutil.rmtree(new, ignore_errors=True)
+        new.mkdir(parents=True)
+        for file, data in files.items():
+            done = write_whole(new / file, data, f"{name}/{file}")
+            if done.value is None:
+                shutil.rmtree(new, ignore_errors=True)
+                return Result(None, done.diagnostics)
+        if folder.exists():
+            folder.rename(before)
+        new.rename(folder)
+        shutil.rmtree(before, ignore_errors=True)
+    except OSError as trouble:
+        shutil.rmtree(new, ignore_errors=True)
+        return Result(None, (_fault(name, trouble),))
+    return Result(folder)
+
+
+def _foreign(name: str) -> Diagnostic:
+    return error(
+        Place(name),
+        "out-foreign",
+        "there is a folder of this name that was not made by this command",
+        "move it away, or give the session file another name",
+    )
+
+
 def add_line(path: Path, line: bytes, name: str) -> Result[Path]:
     """Add a line to a file. One diagnostic on failure; a line that was cut off spoils no other."""
     try:
@@ -130,8 +177,11 @@ def add_line(path: Path, line: bytes, name: str) -> Result[Path]:
 
 def clear_parts(folder: Path) -> None:
     """Take away what killed builds left half written. Only for whoever has the folder's lock."""
-    for path in folder.rglob(f".*{PART}"):
-        path.unlink(missing_ok=True)
+    for path in list(folder.rglob(f".*{PART}")):
+        if path.is_dir():
+            shutil.rmtree(path, ignore_errors=True)
+        else:
+            path.unlink(missing_ok=True)
 
 
 def _read_only(name: str) -> Diagnostic:

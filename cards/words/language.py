@@ -38,6 +38,9 @@ SECTIONS = (
     "sheets",
 )
 
+SESSIONS = "sessions"
+"""The section for the papers of a training day; a language may do without them."""
+
 
 class Language:
     """A language's words. Build with ``load_language``, which finds the faults."""
@@ -59,6 +62,8 @@ class Language:
         self.digits = digits_of(self.locale, digits)
         """The ten digits from 0 in which the language prints numbers."""
         self._sections = sections
+        self.has_sessions = bool(sections.get(SESSIONS))
+        """Whether the papers of a training day can be written in it."""
         self._phrases = {k: template(v) for k, v in sections["phrases"].items()}
         variables = load.mapping("phrases.yaml")
         # most phrases have nothing to fill in, and are asked for again and again
@@ -84,6 +89,11 @@ class Language:
     def sheet(self, name: str, **values: object) -> str:
         """A phrase of the sheets about icons with its variables filled in."""
         filled = template(self._sections["sheets"][name])
+        return tidy(filled.render(**{k: _worded(v) for k, v in values.items()}))
+
+    def session(self, name: str, /, **values: object) -> str:
+        """A phrase of the papers of a training day with its variables filled in."""
+        filled = template(self._sections[SESSIONS][name])
         return tidy(filled.render(**{k: _worded(v) for k, v in values.items()}))
 
     def unit(self, name: str, number: Fraction) -> str:
@@ -206,7 +216,7 @@ def _stale(tree: Tree, stale: Mapping[str, str]) -> Diagnostic:
 def sections_of(tree: Tree) -> dict[str, dict[str, Any]]:
     """What a words file prints, by section."""
     found: dict[str, dict[str, Any]] = {}
-    for name in SECTIONS:
+    for name in (*SECTIONS, SESSIONS):
         section = tree.value.get(name)
         found[name] = section if isinstance(section, dict) else {}
     return found
@@ -237,7 +247,16 @@ def _faults(tree: Tree, code: str) -> Iterator[Diagnostic]:
             "write digits: native, or digits: latin",
         )
     for key in tree.value:
-        if key not in (*SECTIONS, SECTION, "language", "name", "notes", "digits", "signed"):
+        if key not in (
+            *SECTIONS,
+            SESSIONS,
+            SECTION,
+            "language",
+            "name",
+            "notes",
+            "digits",
+            "signed",
+        ):
             yield error(
                 tree.key((key,)),
                 "key-unknown",
@@ -252,6 +271,8 @@ def _faults(tree: Tree, code: str) -> Iterator[Diagnostic]:
         "icons": dict.fromkeys(icon_names(), ()),
         "sheets": {k: tuple(v) for k, v in load.mapping("sheets.yaml").items()},
     }
+    if SESSIONS in tree.value:
+        declared[SESSIONS] = {k: tuple(v) for k, v in load.mapping("session_words.yaml").items()}
     for section, names in declared.items():
         yield from _section_faults(section, names, tree)
     for section in ("units", "foods", "allergens"):

@@ -17,7 +17,7 @@ from cards.safety.rules import cautions
 from cards.source.nodes import Path, Tree
 from cards.source.recipe import Recipe, Step
 from cards.source.sides import TITLE, Side
-from cards.words.language import ACTION_VARIABLES, PLURALS, sections_of
+from cards.words.language import ACTION_VARIABLES, PLURALS, SESSIONS, sections_of
 from cards.words.own import Spoken, spoken
 from cards.words.state import SOURCE
 
@@ -161,6 +161,7 @@ _SAID = {
     "allergens": "what may cause allergy",
     "icons": "what a picture says",
     "sheets": "text on the pages about the pictures",
+    SESSIONS: "text on the papers of a training day",
 }
 
 
@@ -183,6 +184,7 @@ def phrase_units(
     variables = {
         "phrases": load.mapping("phrases.yaml"),
         "sheets": load.mapping("sheets.yaml"),
+        SESSIONS: load.mapping("session_words.yaml"),
     }
     icons = {caution.name: caution.icon for caution in cautions()}
     units = [_name_unit(file, code, english, target)]
@@ -214,7 +216,7 @@ def phrase_units(
                 picture=picture,
                 was=was if known and was and was != forms["other"] else "",
                 path=(section, key),
-                needed=section != "foods",
+                needed=section != "foods" and (section != SESSIONS or bool(given.get(SESSIONS))),
             )
         )
     return tuple(units)

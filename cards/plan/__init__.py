@@ -1,0 +1,1 @@
+"""What a day of training needs: paper, food, pots, hours."""
