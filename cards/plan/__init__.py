@@ -1,0 +1,1 @@
+"""Plans: a day and a week of meals."""
