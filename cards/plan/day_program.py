@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 import highspy
@@ -52,8 +52,13 @@ class Program:
         """``low <= sum of terms <= high``."""
         self.rows.append((dict(terms), low, high))
 
-    def least(self, objective: Terms, effort: Effort) -> Found | None:
-        """The solution with the least ``objective``; None where there is none at all."""
+    def least(
+        self, objective: Terms, effort: Effort, start: Sequence[float] = ()
+    ) -> Found | None:
+        """The solution with the least ``objective``; None where none was found.
+
+        ``start`` are the values of a solution that is known, so that there is one.
+        """
         solver = highspy.Highs()
         for name, value in (
             ("output_flag", False),
@@ -66,6 +71,11 @@ class Program:
         ):
             solver.setOptionValue(name, value)
         solver.passModel(self._model(objective))
+        if start:
+            known = highspy.HighsSolution()
+            known.col_value = list(start)
+            known.value_valid = True
+            solver.setSolution(known)
         solver.run()
         if solver.getInfo().primal_solution_status != highspy.SolutionStatus.kSolutionStatusFeasible:
             return None

@@ -66,14 +66,14 @@ def propose(wish: Wish, profile: Profile) -> Proposal:
     effort = DAY_EFFORT if wish.days == 1 else WEEK_EFFORT
     must = model.solve(model.must, effort)
     model.hold(model.must, must.objective)
-    reached = model.solve(model.short, effort)
+    reached = model.solve(model.short, effort, must)
     reaches = []
     for (band, tag), slack in model.slack.items():
         if reached.values[slack] > 0.005:
-            best = model.solve({slack: 1.0}, effort)
+            best = model.solve({slack: 1.0}, effort, reached)
             reaches.append(Reach(band, tag, 1 - best.objective, best.proven))
     model.hold(model.short, reached.objective)
-    last = model.solve(model.simple(), effort)
+    last = model.solve(model.simple(), effort, reached)
     proven = must.proven and reached.proven and last.proven
     return Proposal(model.meals(last), tuple(reaches), proven)
 
@@ -97,9 +97,11 @@ class _Model:
         for band in wish.bands:
             self._needs(band)
 
-    def solve(self, objective: Mapping[int, float], effort: Effort) -> Found:
+    def solve(
+        self, objective: Mapping[int, float], effort: Effort, start: Found | None = None
+    ) -> Found:
         """The least of an objective; there is always a plan, if only an empty one."""
-        found = self.program.least(objective, effort)
+        found = self.program.least(objective, effort, start.values if start else ())
         if found is None:
             raise RuntimeError("the search ended before its first plan")
         return found

@@ -66,7 +66,10 @@ def _days_of(band: BandSums, day: DayFile) -> Iterable[Diagnostic]:
             yield note(day.at, "plan-unknown", what, "see cards show --stage analysis")
         elif total.energy < ALMOST * low:
             what = f"{begin}food brings {total.energy:.0f} kcal, and {low:.0f} are needed"
-            yield warning(day.at, "plan-short", what, "add a meal, or a denser dish")
+            how = "add a meal, or a denser dish"
+            if day.propose:
+                how = "write recipes that are denser, or let dishes come more often with times:"
+            yield warning(day.at, "plan-short", what, how)
         elif total.energy > high / ALMOST:
             what = (
                 f"{begin}food brings {total.energy:.0f} kcal; {high:.0f} cover nearly every child"

@@ -170,7 +170,7 @@ class DayIn(Strict):
     days: list[MealsIn] = Field(default_factory=list)
     dishes: Names = Field(default_factory=list)
     without: Names = Field(default_factory=list)
-    times: str = "3"
+    times: str = "4"
     prices: dict[Name, PriceField] = Field(default_factory=dict, max_length=400)
     money: Annotated[str, Field(max_length=8)] = ""
     revised: Annotated[str, Field(pattern=r"[0-9]{4}-[0-9]{2}-[0-9]{2}")] = ""
