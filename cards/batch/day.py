@@ -71,9 +71,7 @@ def plan_day(path: Path, workspace: Workspace, kit: Kit) -> Result[DayPlan]:
             kit.needs,
         )
         meals = proposal.meals
-    sums = tuple(
-        sum_days(meals, len(day.days), band, day.milk, kit.needs) for band in day.bands
-    )
+    sums = tuple(sum_days(meals, len(day.days), band, day.milk, kit.needs) for band in day.bands)
     told += judge_days(day, meals, sums, proposal)
     return Result(DayPlan(day, text.value, meals, sums, proposal, cheapest), tuple(told))
 

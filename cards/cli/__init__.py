@@ -8,7 +8,17 @@ import traceback
 
 import click
 
-from cards.cli import beginning, charting, checking, foods, icons, making, showing, tracing
+from cards.cli import (
+    beginning,
+    charting,
+    checking,
+    daying,
+    foods,
+    icons,
+    making,
+    showing,
+    tracing,
+)
 from cards.cli.common import BUG, ERRORS
 from cards.cli.root import command
 
@@ -17,6 +27,7 @@ __all__ = [
     "charting",
     "checking",
     "command",
+    "daying",
     "foods",
     "icons",
     "main",

@@ -121,12 +121,12 @@ def _cost(
 
 def in_season(recipe: Recipe, season: str) -> Recipe:
     """The recipe with what it says is taken in a season."""
+
     def line(ingredient: Ingredient) -> Ingredient:
         found = [i.ingredient for i in ingredient.instead if i.season == season]
         return found[0] if season and found else ingredient
 
     parts = tuple(
-        replace(part, ingredients=tuple(line(i) for i in part.ingredients))
-        for part in recipe.parts
+        replace(part, ingredients=tuple(line(i) for i in part.ingredients)) for part in recipe.parts
     )
     return replace(recipe, parts=parts)

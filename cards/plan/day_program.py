@@ -52,14 +52,12 @@ class Program:
         """``low <= sum of terms <= high``."""
         self.rows.append((dict(terms), low, high))
 
-    def least(
-        self, objective: Terms, effort: Effort, start: Sequence[float] = ()
-    ) -> Found | None:
+    def least(self, objective: Terms, effort: Effort, start: Sequence[float] = ()) -> Found | None:
         """The solution with the least ``objective``; None where none was found.
 
         ``start`` are the values of a solution that is known, so that there is one.
         """
-        solver = highspy.Highs()
+        solver = highspy.Highs()  # type: ignore[no-untyped-call]
         for name, value in (
             ("output_flag", False),
             ("random_seed", 0),
@@ -77,7 +75,10 @@ class Program:
             known.value_valid = True
             solver.setSolution(known)
         solver.run()
-        if solver.getInfo().primal_solution_status != highspy.SolutionStatus.kSolutionStatusFeasible:
+        if (
+            solver.getInfo().primal_solution_status
+            != highspy.SolutionStatus.kSolutionStatusFeasible
+        ):
             return None
         values = tuple(float(v) for v in solver.getSolution().col_value)
         proven = solver.getModelStatus() == highspy.HighsModelStatus.kOptimal

@@ -22,6 +22,10 @@ from cards.plan.day_sums import MILK_GROUP, PARTLY, Meal, counted_milk
 LIVER_A_WEEK = 1
 """Liver at most once a week (common practice; the sums rest on IOM 2001, retinol)."""
 
+LEVEL, ENERGY, MEAL, GROUP = 100.0, 5.0, 3.0, 1.0
+"""What gives way last where not all that must be can be: an upper level passed by all of itself,
+energy short by all of it, a meal, a food group (our own choice)."""
+
 DAY_EFFORT, WEEK_EFFORT = Effort(), Effort(nodes=3_000, seconds=40.0, gap=0.005)
 
 ROOM = 1e-4
@@ -125,7 +129,7 @@ class _Model:
         mains = {self.chosen[day, "main", d.id]: 1.0 for d in self.dishes}
         between = {self.chosen[day, "between", d.id]: 1.0 for d in self.dishes}
         main, fourth, most_between = slots_for({m.slot for m in fixed}, wish.bands)
-        lacking = self._must(3.0)
+        lacking = self._must(MEAL)
         program.row({**mains, lacking: 1.0}, low=main)
         program.row(mains, high=main + fourth)
         program.row(between, high=most_between)
@@ -136,7 +140,7 @@ class _Model:
             for tag, level in self._levels(band).items():
                 eaten = sum(m.holds(tag, band) for m in fixed)
                 milk = counted_milk(tag, breast_milk.holds(tag, band, wish.milk) or 0.0)
-                over = self._must(10.0)
+                over = self._must(LEVEL)
                 terms = {n: v / level for n, v in self._terms(tag, band, (day,)).items()}
                 program.row({**terms, over: -1.0}, high=1 - (eaten + milk) / level)
 
@@ -175,7 +179,7 @@ class _Model:
         low, high = facts.mean_food_energy(self.wish.milk), facts.food_energy(self.wish.milk)
         eaten = sum(m.holds("ENERC", band) for m in fixed)
         terms = {n: v / low for n, v in self._terms("ENERC", band, (day,)).items()}
-        under, over = self._must(5.0), self._must(5.0)
+        under, over = self._must(ENERGY), self._must(ENERGY)
         self.program.row(
             {**terms, under: 1.0, over: -1.0}, low=1 - eaten / low, high=(high - eaten) / low
         )
@@ -194,7 +198,7 @@ class _Model:
                 for role in ("main", "between")
             }
             self.program.row({mark: 1.0, **bringing}, high=0)
-        lacking = self._must(1.0)
+        lacking = self._must(GROUP)
         least = variety()[0] - MILK_GROUP - len(there)
         self.program.row({**marks, lacking: 1.0}, low=least)
 
@@ -229,7 +233,7 @@ class _Model:
             milk = breast_milk.holds(tag, band, wish.milk) or 0.0
             eaten = sum(m.holds(tag, band) for m in wish.fixed)
             terms = {n: v / level for n, v in self._terms(tag, band, days).items()}
-            over = self._must(10.0)
+            over = self._must(LEVEL)
             self.program.row(
                 {**terms, over: -1.0}, high=wish.days - (eaten + milk * wish.days) / level
             )

@@ -128,9 +128,7 @@ class BandSums:
         return tuple(i.tag for i in self.intakes if i.standing is Standing.UNKNOWN)
 
 
-def sum_days(
-    meals: Sequence[Meal], count: int, band: str, milk: str, profile: Profile
-) -> BandSums:
+def sum_days(meals: Sequence[Meal], count: int, band: str, milk: str, profile: Profile) -> BandSums:
     """The sums of ``count`` days of meals at an age. Amounts in the components' units a day."""
     facts = bands()[band]
     by_day = [[m for m in meals if m.day == n] for n in range(count)]
@@ -185,9 +183,7 @@ def _intake(
     return Intake(tag, food, from_milk, need, wanted, standing, known < 1 - 1e-9)
 
 
-def _upper(
-    tag: str, level: Need, by_day: Sequence[Sequence[Meal]], band: str, milk: str
-) -> Upper:
+def _upper(tag: str, level: Need, by_day: Sequence[Sequence[Meal]], band: str, milk: str) -> Upper:
     """Mean with breast milk where its content is known, and the day with the most."""
     from_milk = breast_milk.holds(tag, band, milk) or 0.0
     food = [sum(m.holds(tag, band) for m in day) for day in by_day]

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from cards.diagnostics.diagnostic import Diagnostic, Place, note, warning
 from cards.foods.components import components
 from cards.foods.table import GROUPS
-from cards.nutrition.feeding import bands, variety
+from cards.nutrition.feeding import bands, documents, variety
+from cards.nutrition.needs import Need, source_title
 from cards.plan.day_solver import LIVER_A_WEEK, Proposal, Reach
 from cards.plan.day_sums import BandSums, Limit, Meal
 from cards.source.day import DayFile
@@ -69,21 +71,22 @@ def _days_of(band: BandSums, day: DayFile) -> Iterable[Diagnostic]:
             how = "add a meal, or a denser dish"
             if day.propose:
                 how = "write recipes that are denser, or let dishes come more often with times:"
-            yield warning(day.at, "plan-short", what, how)
+            yield _published(warning(day.at, "plan-short", what, how), "who2009", "paho2003")
         elif total.energy > high / ALMOST:
             what = (
                 f"{begin}food brings {total.energy:.0f} kcal; {high:.0f} cover nearly every child"
             )
             how = "never press a child to eat; leave out a meal, or breast milk is pushed away"
-            yield note(day.at, "plan-over", what, how)
+            yield _published(note(day.at, "plan-over", what, how), "paho2003")
         if total.meals < facts.least_meals:
             what = f"{begin}{total.meals} times fed, and {facts.least_meals} are the least"
-            yield warning(day.at, "plan-short", what, "add a meal")
+            how = "write more recipes for this age" if day.propose else "add a meal"
+            yield _published(warning(day.at, "plan-short", what, how), "unicef2021meals")
         if not total.diverse:
             missing = ", ".join(g for g in GROUPS if g not in total.groups)
             what = f"{begin}{len(total.groups) + 1} of {groups} food groups, and {least} are wanted"
             how = f"breast milk is one; choose a dish with one of: {missing}"
-            yield warning(day.at, "plan-short", what, how)
+            yield _published(warning(day.at, "plan-short", what, how), "unicef2021")
 
 
 def _short(band: BandSums, reaches: Sequence[Reach], at: Place) -> Iterable[Diagnostic]:
@@ -103,7 +106,16 @@ def _short(band: BandSums, reaches: Sequence[Reach], at: Place) -> Iterable[Diag
         least = "at least " if intake.least else ""
         told = f"{least}{intake.food:.3g} from food, {intake.milk or 0:.3g} from milk"
         what += f" ({told}, of {intake.wanted:g} {components()[intake.tag].unit})"
-        yield warning(at, "plan-short", what, _cure(intake.tag))
+        yield _resting(warning(at, "plan-short", what, _cure(intake.tag)), intake.need)
+
+
+def _resting(found: Diagnostic, need: Need) -> Diagnostic:
+    """A finding with the document its figure is from."""
+    return replace(found, source=f"{source_title(need.source)} ({need.known})")
+
+
+def _published(found: Diagnostic, *names: str) -> Diagnostic:
+    return replace(found, source="; ".join(documents(*names)))
 
 
 def _cure(tag: str) -> str:
@@ -124,7 +136,8 @@ def _over(band: BandSums, day: DayFile) -> Iterable[Diagnostic]:
                 f"{_where(day, upper.most_day)}{begin} comes to {upper.most:.0f} {unit} with "
                 f"breast milk; the level not to go beyond is {upper.level:g}"
             )
-            yield warning(day.at, "plan-over", what, "choose another dish, or give less of it")
+            how = "choose another dish, or give less of it"
+            yield _resting(warning(day.at, "plan-over", what, how), upper.need)
         elif upper.limit is Limit.NOT_DAILY:
             what = (
                 f"{begin} comes to {upper.mean:.0f} {unit} a day with breast milk; "
@@ -132,10 +145,11 @@ def _over(band: BandSums, day: DayFile) -> Iterable[Diagnostic]:
             )
             how = "do not give these dishes day after day; liver once a week at most"
             tell = warning if day.is_week else note
-            yield tell(day.at, "plan-over", what, how)
+            yield _resting(tell(day.at, "plan-over", what, how), upper.need)
         elif upper.limit is Limit.UNKNOWN:
             what = f"{begin}: whether it stays under {upper.level:g} {unit} cannot be told"
-            yield note(day.at, "plan-unknown", what, "too many foods have no figure for it")
+            how = "too many foods have no figure for it"
+            yield _resting(note(day.at, "plan-unknown", what, how), upper.need)
 
 
 def _unknown(band: BandSums, at: Place) -> Iterable[Diagnostic]:

@@ -187,9 +187,7 @@ class DayIn(Strict):
     @classmethod
     def _times(cls, value: str) -> str:
         if not re.fullmatch("[1-7]", value):
-            raise fault(
-                "value-wrong", f'a dish cannot come "{value}" times a week', "write 1 to 7"
-            )
+            raise fault("value-wrong", f'a dish cannot come "{value}" times a week', "write 1 to 7")
         return value
 
     @field_validator("days")
@@ -217,7 +215,7 @@ def read_day(text: str, path: str, programme: Programme) -> Result[DayFile]:
     model, faults = validate(DayIn, tree, context)
     told = [*nodes.diagnostics, *faults]
     if model is not None:
-        told += _asked(model, tree)
+        told += [*_asked(model, tree), *_served(model, tree, programme)]
     if model is None or has_errors(told):
         return Result(None, tuple(told))
     return Result(_day_file(model, tree, path, programme), tuple(told))
@@ -237,13 +235,24 @@ def _asked(model: DayIn, tree: Tree) -> list[Diagnostic]:
     return []
 
 
+def _served(model: DayIn, tree: Tree, programme: Programme) -> list[Diagnostic]:
+    """Ages that the programme does not serve."""
+    missing = [band for band in model.ages if band not in programme.bands]
+    if not missing:
+        return []
+    what = f"this programme is not for {', '.join(missing)} months"
+    how = f"choose from {', '.join(programme.bands)}, or add the age in programme.yaml"
+    return [error(tree.place(("ages",)), "value-wrong", what, how)]
+
+
 def _day_file(model: DayIn, tree: Tree, path: str, programme: Programme) -> DayFile:
     def planned(meals: MealsIn, at: tuple[str | int, ...]) -> Mapping[str, Planned]:
-        return {
-            slot: Planned(*getattr(meals, slot), at=tree.place((*at, slot)))
-            for slot in SLOTS
-            if getattr(meals, slot)
-        }
+        found: dict[str, Planned] = {}
+        for slot in SLOTS:
+            if getattr(meals, slot):
+                dish, number, unit = getattr(meals, slot)
+                found[slot] = Planned(dish, number, unit, tree.place((*at, slot)))
+        return found
 
     days = [planned(meals, ("days", n)) for n, meals in enumerate(model.days)]
     if model.meals:
