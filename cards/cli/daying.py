@@ -8,6 +8,7 @@ from pathlib import Path
 import click
 
 from cards.batch.day import plan_day
+from cards.batch.day_pages import make_day_chart
 from cards.batch.day_text import day_json, day_text
 from cards.cli.common import ERRORS, STRICT, begin, tell
 from cards.cli.root import command
@@ -24,6 +25,10 @@ def day(file: Path, as_document: bool, strict: bool) -> None:
     workspace, kit = begin(as_document)
     planned = plan_day(file, workspace, kit)
     plan, told = planned.value, tuple(dict.fromkeys(planned.diagnostics))
+    chart = None
+    if plan is not None:
+        made = make_day_chart(plan, workspace, kit)
+        chart, told = made.value, (*told, *made.diagnostics)
     if plan is not None and as_document:
         click.echo(day_json(plan, told), nl=False)
     else:
@@ -32,5 +37,7 @@ def day(file: Path, as_document: bool, strict: bool) -> None:
         name = workspace.name(file)
         text = read_text(file, name).value
         tell(told, {**kit.sources, name: text or ""}, as_document)
+        if chart is not None and not as_document:
+            click.echo(f"{workspace.name(chart)} written")
     limit = Severity.WARNING if strict else Severity.ERROR
     sys.exit(ERRORS if plan is None or any(d.severity <= limit for d in told) else 0)
