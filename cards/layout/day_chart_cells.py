@@ -15,7 +15,6 @@ from cards.layout.setting import (
 )
 from cards.layout.wall_portions import over
 from cards.plan.day_chart import DayChart, Helping, MealCell
-from cards.source.day import BETWEEN
 
 COLUMN = 4 * MM
 """Between meals."""
@@ -37,16 +36,16 @@ def _columns(chart: DayChart, room: float) -> tuple[float, float]:
 def meal_line(chart: DayChart, setter: Setter, room: float) -> Block:
     """Sun, a bowl a meal over its column (smaller between meals), milk between them, moon."""
     left, cell = _columns(chart, room)
-    week = len(chart.rows) > 1
+    week = bool(chart.rows[0].label)
     tall = (setter.between(8, 6) if week else setter.between(11, 8.5)) * MM
     sun, moon = setter.icon(chart.sun, tall), setter.icon(chart.moon, tall)
     line = tall + 0.6 * MM
     items: list[Item] = [*moved(sun.items, 0, 0, Tag("P", 0))]
     number = 1
-    for index, slot in enumerate(chart.slots):
+    for index in range(len(chart.slots)):
         centre = left + index * (cell + COLUMN) + cell / 2
-        size = tall * (0.62 if slot in BETWEEN else 0.9)
-        bowl = setter.icon(_bowl(chart, slot), size)
+        size = tall * (0.62 if chart.small[index] else 0.9)
+        bowl = setter.icon(_bowl(chart, index), size)
         items += moved(bowl.items, centre - width(bowl) / 2, tall - size, Tag("P", number))
         number += 1
         if index + 1 < len(chart.slots):
@@ -64,17 +63,17 @@ def meal_line(chart: DayChart, setter: Setter, room: float) -> Block:
     return Block(tuple(items), below + words.height)
 
 
-def _bowl(chart: DayChart, slot: str) -> IconUse:
-    """The bowl over a column, said by what stands in it on the first day."""
-    first = next((row.cells[chart.slots.index(slot)] for row in chart.rows), None)
-    alt = first.title[0].text if first else chart.milk.said[0].text
-    return IconUse("meal", (("fill", 1.0),), alt=alt)
+def _bowl(chart: DayChart, index: int) -> IconUse:
+    """The bowl over a column, said by the first dish that stands in it."""
+    dish = next((row.cells[index] for row in chart.rows if row.cells[index]), None)
+    said = dish.title if dish else chart.title
+    return IconUse("meal", (("fill", 1.0),), alt=said[0].text)
 
 
 def day_rows(chart: DayChart, setter: Setter, room: float) -> Block:
     """A row a day, a cell a meal."""
     left, cell = _columns(chart, room)
-    week = len(chart.rows) > 1
+    week = bool(chart.rows[0].label)
     gap = setter.between(1.2, 0.6) * MM
     pictures = _picture_height(chart, setter, cell)
     items: list[Item] = []
@@ -163,14 +162,25 @@ def _wide(cell: MealCell, setter: Setter, room: float) -> Block:
 
 
 def _helping(helping: Helping, setter: Setter, room: float, *, small: bool) -> Block:
-    """The child where there are several, the measure, the amount in words."""
+    """The child where there are several, the measure, the amount in words.
+
+    In a week's small cells the child's picture leaves no room for the measure's.
+    """
     parts: list[Block] = []
     if helping.child:
         parts.append(setter.icon(helping.child, (4.2 if small else 9) * MM))
     icons = [setter.icon(i, 4.2 * MM) if small else setter.measure(i) for i in helping.icons]
-    share = 0.45 if small else 0.6
-    parts.append(fan_of_icons(icons, 0.4 * MM, room * share))
+    fan = fan_of_icons(icons, 0.4 * MM, room * (0.45 if small else 0.6))
+    if not small or (helping.child is None and width(fan) <= room * 0.5):
+        parts.append(fan)
+    elif helping.child is None:
+        # the number tells how many; one picture tells of what
+        parts.append(icons[0])
     x = sum(width(part) + 1 * MM for part in parts)
+    if not small and sum(width(part) + 1 * MM for part in parts) > room * 0.55:
+        child = [*parts[:-1], fan] if helping.child else [fan]
+        words = setter.stack(helping.said, setter.message, room, "message")
+        return over(fan_of_icons(child, 0.4 * MM, room), words)
     sizes = setter.sizes.body if small else setter.message
     role = "body" if small else "message"
     words = setter.stack(helping.said, sizes, room - x, role)

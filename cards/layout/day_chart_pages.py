@@ -1,8 +1,9 @@
-"""place_day_chart: meals from sun to moon, one row for a day, seven for a week, on A3."""
+"""place_day_chart: meals from sun to moon, a row a day, on A3."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from cards.card.feeding_chart import Warned
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error
@@ -28,7 +29,7 @@ WIDTH_MM, MARGIN_MM = 210.0, 4.5
 MAGNIFY = WIDE_MM / WIDTH_MM
 
 OF_A_DAY = TypeSizes(
-    title=(26, 16), title_least=(18, 12), body=(10, 7.5), least=(6.5, 5), message=(14, 10),
+    title=(26, 16), title_least=(18, 12), body=(10, 7.5), least=(6.5, 5), message=(12, 9),
     numeral=20, small=4.5,
 )  # fmt: skip
 OF_A_WEEK = TypeSizes(
@@ -45,13 +46,16 @@ TRIES = 9
 
 
 def place_day_chart(chart: DayChart, layout: Layout, book: FontBook, at: Place) -> Result[Pages]:
-    """The chart on a page. Errors: a glyph no font has, a word or all too large."""
-    kind = OF_A_DAY if len(chart.rows) == 1 else OF_A_WEEK
+    """The chart on a page; a week that is too full for one goes on to more.
+
+    Errors: a glyph no font has, a word or a single day too large.
+    """
+    kind = OF_A_WEEK if chart.rows[0].label else OF_A_DAY
     own = layout.model_copy(
         update={
             "type": kind,
             "magnify": MAGNIFY,
-            "icons": IconSizes(row_mm=12, measure_scale=(1.3, 0.9), measure_least_mm=6, mark_mm=12),
+            "icons": IconSizes(row_mm=12, measure_scale=(1.3, 0.6), measure_least_mm=5, mark_mm=12),
             "qr": layout.qr.model_copy(update={"module_mm": QR_MM, "least_module_mm": QR_MM}),
             "ink": InkLimit(most_percent=15),
         }
@@ -61,29 +65,50 @@ def place_day_chart(chart: DayChart, layout: Layout, book: FontBook, at: Place) 
     def make() -> Pages:
         height, margin = HIGH_MM / MAGNIFY * MM, MARGIN_MM * MM
         room = (WIDTH_MM * MM - 2 * margin, height - 2 * margin)
-        bands: list[Block] = []
+        count = len(chart.rows)
         over_by = 0.0
-        for number in range(TRIES):
-            setter = Setter(book, own, sizes_at(own, number / (TRIES - 1), 0))
-            bands = _bands(chart, setter, room[0])
-            over_by = sum(b.height for b in bands) + 2 * MM * (len(bands) - 1) - room[1]
+        for each in dict.fromkeys(-(-count // pages) for pages in range(1, count + 1)):
+            parts = [
+                replace(chart, rows=chart.rows[start : start + each])
+                for start in range(0, count, each)
+            ]
+            placed = [_page(part, Setter(book, own, sizes_at(own, 0, 0)), room) for part in parts]
+            over_by = max(over for _, over in placed)
             if over_by <= 0:
                 break
         if over_by > 0:
             full.append(_too_full(over_by * MAGNIFY / MM, at))
-        gap = 2 * MM - min(0.0, over_by) / (len(bands) - 1)
-        items: list[Item] = []
-        y = 0.0
-        for index, band in enumerate(bands):
-            items += moved(band.items, margin, margin + y, Tag("Sect", index))
-            y += band.height + gap
-        page = Page("chart", tuple(items))
-        return Pages(WIDTH_MM * MM, height, margin, chart.meta, (page,), MAGNIFY)
+        pages = tuple(
+            Page(f"chart {n}" if len(placed) > 1 else "chart", moved(items, margin, margin))
+            for n, (items, _) in enumerate(placed, 1)
+        )
+        return Pages(WIDTH_MM * MM, height, margin, chart.meta, pages, MAGNIFY)
 
     placed = settled(make, at)
     if placed.value is None or full:
         return Result(None, tuple(full) or placed.diagnostics)
     return Result(placed.value, check_pages(placed.value, own))
+
+
+def _page(
+    chart: DayChart, setter: Setter, room: tuple[float, float]
+) -> tuple[tuple[Item, ...], float]:
+    """The bands of one page at the largest sizes that fit, and by how much they do not."""
+    bands: list[Block] = []
+    over_by = 0.0
+    for number in range(TRIES):
+        tried = replace(setter, sizes=sizes_at(setter.layout, number / (TRIES - 1), 0))
+        bands = _bands(chart, tried, room[0])
+        over_by = sum(b.height for b in bands) + 2 * MM * (len(bands) - 1) - room[1]
+        if over_by <= 0:
+            break
+    gap = 2 * MM - min(0.0, over_by) / (len(bands) - 1)
+    items: list[Item] = []
+    y = 0.0
+    for index, band in enumerate(bands):
+        items += moved(band.items, 0, y, Tag("Sect", index))
+        y += band.height + gap
+    return tuple(items), over_by
 
 
 def _too_full(mm: float, at: Place) -> Diagnostic:
@@ -102,7 +127,7 @@ def _bands(chart: DayChart, setter: Setter, room: float) -> list[Block]:
     rows = day_rows(chart, setter, room)
     joined = (*line.items, *moved(rows.items, 0, line.height + 1 * MM))
     body = Block(joined, line.height + 1 * MM + rows.height)
-    safe = _safety(chart.safety, setter, room, 1.0 if len(chart.rows) == 1 else 0.7)
+    safe = _safety(chart.safety, setter, room, 0.7 if chart.rows[0].label else 1.0)
     return [head, body, safe, foot(chart.foot, setter, room, 0.0)]
 
 

@@ -14,7 +14,7 @@ from cards.card.portion_table import AGE_ICON_OF, amount_icons
 from cards.nutrition import feeding
 from cards.plan.day_dishes import Dish
 from cards.plan.day_sums import Meal
-from cards.source.day import SLOTS, DayFile
+from cards.source.day import BETWEEN, SLOTS, DayFile
 from cards.source.programme import Programme
 from cards.words.language import Language
 from cards.words.numbers import number
@@ -62,6 +62,8 @@ class DayChart:
     moon: IconUse
     milk: Marked
     slots: tuple[str, ...]
+    small: tuple[bool, ...]
+    """For each of them whether it is never more than what is given between meals."""
     rows: tuple[DayRow, ...]
     safety: tuple[Warned, ...]
     foot: Foot
@@ -87,6 +89,7 @@ def compose_day_chart(
         moon=IconUse("moon", alt=languages[0].icon("moon")),
         milk=writer.marked("breast-milk", "milk-on-demand"),
         slots=slots,
+        small=tuple(all(is_small(m) for m in meals if m.slot == slot) for slot in slots),
         rows=tuple(
             DayRow(
                 writer.phrase("day-number", number=str(n + 1)) if day.is_week else (),
@@ -97,6 +100,12 @@ def compose_day_chart(
         safety=writer.safety(any(meal.dish.liver for meal in meals)),
         foot=writer.foot(programme),
     )
+
+
+def is_small(meal: Meal) -> bool:
+    """True for what is given between meals, and no more of it than that."""
+    most = {band: meal.serving(band).between[1] for band in meal.steps}
+    return meal.slot in BETWEEN and all(n <= most[band] for band, n in meal.steps.items())
 
 
 class _Writer:

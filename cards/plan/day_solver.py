@@ -28,6 +28,10 @@ energy short by all of it, a meal, a food group (our own choice)."""
 
 DAY_EFFORT, WEEK_EFFORT = Effort(), Effort(nodes=3_000, seconds=40.0, gap=0.005)
 
+SELDOM, AGAIN, FULL = 2, 0.3, 0.02
+"""A dish that comes more than twice is avoided where as good a plan can do without, by a third of
+what a meal more is; full portions are preferred by a little (our own choice)."""
+
 ROOM = 1e-4
 """How much of what was reached a later wish may give back."""
 
@@ -93,6 +97,7 @@ class _Model:
         self.short: dict[int, float] = {}
         self.slack: dict[tuple[str, str], int] = {}
         # chosen as a meal or between, and in how many steps at each age
+        self.again: dict[int, float] = {}
         self.chosen: dict[tuple[int, str, str], int] = {}
         self.steps: dict[tuple[int, str, str, str], int] = {}
         for day in range(wish.days):
@@ -203,11 +208,14 @@ class _Model:
         self.program.row({**marks, lacking: 1.0}, low=least)
 
     def _week(self) -> None:
-        """No dish too often, liver at most once."""
+        """No dish too often, liver at most once; what comes a third time is marked."""
         for dish in self.dishes:
             times = {n: 1.0 for (_, _, d), n in self.chosen.items() if d == dish.id}
             had = sum(m.dish.id == dish.id for m in self.wish.fixed)
             self.program.row(times, high=max(0, self.wish.most_times - had))
+            again = self.program.column(0, self.wish.days)
+            self.again[again] = AGAIN
+            self.program.row({**times, again: -1.0}, high=max(0, SELDOM - had))
         livers = {d.id for d in self.dishes if d.liver}
         had = sum(m.dish.liver for m in self.wish.fixed)
         times = {n: 1.0 for (_, _, d), n in self.chosen.items() if d in livers}
@@ -239,7 +247,10 @@ class _Model:
             )
 
     def simple(self) -> dict[int, float]:
-        """Money where it is asked for, else few and early dishes: one order of equal plans."""
+        """Money where it is asked for, else few meals, many dishes and full portions.
+
+        Small parts by the dish's and the day's place make one order of equal plans.
+        """
         by_id = {dish.id: dish for dish in self.dishes}
         rank = {dish.id: n for n, dish in enumerate(self.dishes)}
         terms = {
@@ -247,7 +258,9 @@ class _Model:
             for (day, _, dish), column in self.chosen.items()
         }
         if not self.wish.cheapest:
-            return terms
+            for column in self.steps.values():
+                terms[column] = -FULL / self.program.upper[column] / len(self.wish.bands)
+            return {**terms, **self.again}
         for (_, _, dish, band), column in self.steps.items():
             terms[column] = (by_id[dish].per_g or 0.0) * by_id[dish].servings[band].step_g * 100
         return terms
