@@ -358,3 +358,83 @@ def test_the_same_files_give_the_same_plan(folder: Path) -> None:
 
 def test_plans_are_no_recipes(workspace: Workspace) -> None:
     assert DEMOS and not set(DEMOS) & set(workspace.recipe_files())
+
+
+# ---- money, and the published densities
+
+
+def test_a_cup_costs_what_is_in_it(
+    workspace: Workspace, kit: Kit, demos: dict[str, Run], tmp_path: Path
+) -> None:
+    """Half a cup's share of what the pot costs; what has no price is a fifth of it at most."""
+    analysis = demos["roasted-grain-porridge"].analysis
+    assert analysis is not None
+    dry = [line for line in analysis.lines if not line.food.has("water")]
+    prices = "".join(f"  {line.food.name}: 100 per kg\n" for line in dry)
+    text = HEAD + "ages: 9-11\nmeals:\n  midday: roasted-grain-porridge\nprices:\n" + prices
+    plan, _ = planned(text, workspace, kit, tmp_path)
+    assert plan is not None
+    pot = sum(
+        line.edible_g
+        / (line.food.measures["edible_share"].value if "edible_share" in line.food.measures else 1)
+        * 0.1
+        for line in dry
+        if not line.ingredient.optional
+    )
+    assert plan.sums[0].days[0].cost == pytest.approx(pot * 125 / analysis.cooked_g, rel=0.02)
+
+
+# Dewey and Brown (2003), desired density a 100 kcal of food at 6-8 months, as printed (memory)
+PRINTED = {"CA": 105, "FE": 4.5, "ZN": 1.6, "VITC": 1.5, "FOL": 11}
+
+
+@pytest.mark.parametrize("tag", PRINTED)
+def test_food_of_the_published_density_meets_the_need(tag: str) -> None:
+    """202 kcal of such food and 674 ml of breast milk bring the need, within the rounding."""
+    density = PRINTED[tag]
+    serving = Serving("cup", (2, 2), (1, 1), 62.5, {"ENERC": 101.0, tag: 1.01 * density})
+    every = dict.fromkeys(("RETOL", "NA", *profile("who").needs), 0.0)
+    one = replace(
+        made("dense"),
+        servings={"6-8": replace(serving, per_step={**every, **serving.per_step})},
+    )
+    sums = sum_days([Meal(0, "midday", one, {"6-8": 2})], 1, "6-8", "average", profile("who"))
+    intake = next(i for i in sums.intakes if i.tag == tag)
+    assert intake.share == pytest.approx(1, abs=0.03)
+    assert sums.days[0].energy == pytest.approx(202)
+
+
+ODD = [
+    "title: [a, b]\nages: 9-11\npropose: yes\n",
+    "title: x\nages: 9-11\ndays: 5\n",
+    "title: x\nages: 9-11\ndays: [5, 6]\n",
+    "title: x\nages: 9-11\nmeals: [pumpkin-rice-moong]\n",
+    "title: x\nages: 9-11\nmeals: {midday: [a, b]}\n",
+    "title: x\nages: 9-11\nmeals: {midday: {a: b}}\n",
+    "title: x\nages: 9-11\nmeals: {midday: ../../etc}\n",
+    "title: x\nages: 9-11\nmeals: {midday: 0 cup pumpkin-rice-moong}\n",
+    "title: x\nages: 9-11\nmeals: {midday: 900 cup pumpkin-rice-moong}\n",
+    "title: x\nages: 9-11\nmeals: {midday: 1-2 cup pumpkin-rice-moong}\n",
+    "title: x\nages: ''\npropose: yes\n",
+    "title: x\nages: {a: b}\npropose: yes\n",
+    "title: x\nages: 9-11\npropose: maybe\n",
+    "title: x\nages: 9-11\npropose: yes\ntimes: 9\n",
+    "title: x\nages: 9-11\npropose: yes\nprices: [1]\n",
+    "title: x\nages: 9-11\npropose: yes\nprices: {rice: [1]}\n",
+    "title: x\nages: 9-11\npropose: yes\nprices: {rice: free}\n",
+    "title: x\nages: 9-11\npropose: yes\nprices: {rice: 1e9 per kg}\n",
+    "title: x\nages: 9-11\npropose: yes\nseason: monsoon\n",
+    "title: x\nages: 9-11\npropose: yes\ndishes: {a: b}\n",
+    "title: x\nages: 9-11\npropose: yes\nrevised: today\n",
+    "title: x\nages: 9-11\npropose: week\nmeals: {midday: pumpkin-rice-moong}\n",
+    "title: x\nages: 9-11\nmeals: {midday: pumpkin-rice-moong}\ndays: [{}]\n",
+]
+
+
+@pytest.mark.parametrize("text", ODD)
+def test_odd_values_are_told_with_a_line_and_never_break_it(
+    text: str, workspace: Workspace, kit: Kit, tmp_path: Path
+) -> None:
+    plan, told = planned("day: 1\n" + text, workspace, kit, tmp_path)
+    assert plan is None
+    assert told and all(d.place.line and d.hint for d in told if d.severity is Severity.ERROR)

@@ -102,6 +102,10 @@ def compose_day_chart(
     )
 
 
+def _base(link: str) -> str:
+    return link if not link or link.endswith("/") else link + "/"
+
+
 def is_small(meal: Meal) -> bool:
     """True for what is given between meals, and no more of it than that."""
     most = {band: meal.serving(band).between[1] for band in meal.steps}
@@ -213,6 +217,6 @@ class _Writer:
             brings=self.phrase("day-health-worker"),
             groups=(),
             guidance=self.marked("health-worker", "day-health-worker"),
-            qr=programme.link + quote(self.day.path) if programme.link else "",
+            qr=_base(programme.link) + quote(self.day.path),
             trace=tuple(line for line in trace if line),
         )
