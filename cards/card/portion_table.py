@@ -14,7 +14,7 @@ from cards.words.numbers import number_range
 AGE_ICONS = ("child-sits", "child-stands", "child-walks")
 """Youngest band first: what a child can do is how mothers tell ages."""
 
-_OF_BAND = dict(zip(("6-8", "9-11", "12-23"), AGE_ICONS, strict=True))
+AGE_ICON_OF = dict(zip(("6-8", "9-11", "12-23"), AGE_ICONS, strict=True))
 
 Say = Callable[[Callable[[Language], str]], Said]
 
@@ -52,12 +52,12 @@ def _column(portion: Portion, say: Say, phrase: Callable[..., Said], seldom: boo
             for n in range(last)
         )
     return PortionColumn(
-        age_icon=IconUse(_OF_BAND[portion.band], alt=f"{ages} {months[0].text}"),
+        age_icon=IconUse(AGE_ICON_OF[portion.band], alt=f"{ages} {months[0].text}"),
         ages=ages,
         months=months,
         texture=Marked(IconUse(f"texture-{portion.texture}", alt=texture[0].text), texture),
         start_icons=start,
-        amount_icons=_amount_icons(portion, amount[0].text.replace("*", "")),
+        amount_icons=amount_icons(portion.unit, portion.high, amount[0].text.replace("*", "")),
         amount=amount,
         start=number_range(*(Fraction(n) for n in portion.start)) if portion.start else "",
         meal_icons=_meal_icons(portion, daily[0].text, seldom),
@@ -76,12 +76,12 @@ def _meal_icons(portion: Portion, alt: str, seldom: bool) -> tuple[IconUse, ...]
     return tuple(icons)
 
 
-def _amount_icons(portion: Portion, alt: str) -> tuple[IconUse, ...]:
-    """The larger amount; wholes, then the rest as a fill."""
+def amount_icons(unit: str, number: Fraction, alt: str) -> tuple[IconUse, ...]:
+    """An amount in a household measure; wholes, then the rest as a fill."""
     # a dish counted in pieces is made as cakes: tikki, idli, pancake
-    icon = {"cup": "cup", "tablespoon": "tablespoon", "piece": "cake"}[portion.unit]
-    if portion.high > MOST:
+    icon = {"cup": "cup", "tablespoon": "tablespoon", "piece": "cake"}[unit]
+    if number > MOST:
         return (IconUse(icon, (("fill", 1.0),), alt=alt),)
-    whole, rest = divmod(portion.high, 1)
+    whole, rest = divmod(number, 1)
     fills = [1.0] * int(whole) + ([float(rest)] if rest else [])
     return tuple(IconUse(icon, (("fill", fill),), alt=alt) for fill in fills)

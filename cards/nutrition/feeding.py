@@ -29,6 +29,10 @@ class Band:
     texture: Texture
     energy_without_milk: float
     """kcal a day from food for a child who is not breastfed (WHO 2005)."""
+    energy_total: float
+    """kcal a day that a child of this age needs on average, breast milk and food together."""
+    least_meals: int
+    """Times a day a breastfed child should be fed at least, snacks among them (WHO/UNICEF 2021)."""
     energy_plus_2sd: float
     milk_energy_average: float
     milk_energy_low: float
@@ -38,6 +42,16 @@ class Band:
         """kcal a day that food must bring to cover 97.5 % of children (PAHO/WHO 2003)."""
         milk_energy = self.milk_energy_low if milk == "low" else self.milk_energy_average
         return self.energy_plus_2sd - milk_energy
+
+    def mean_food_energy(self, milk: str = "average") -> float:
+        """kcal a day that food must bring to the average child.
+
+        As published (WHO 2009) at average breast milk; computed as the need less
+        the milk at low (615 - 217, 686 - 157, 894 - 90 kcal).
+        """
+        if milk == "low":
+            return self.energy_total - self.milk_energy_low
+        return self.energy_from_food
 
     def meals_needed(self, density: float, milk: str = "average") -> float:
         """Least meals a day at ``density`` kcal per g, unrounded (PAHO/WHO 2003, Table 1)."""
@@ -76,6 +90,8 @@ def _band(name: str, facts: dict[str, Any]) -> Band:
         snacks=tuple(value("snacks")),
         texture=Texture(value("texture")),
         energy_without_milk=value("energy_without_milk"),
+        energy_total=value("energy_total"),
+        least_meals=value("least_meals"),
         energy_plus_2sd=value("energy_plus_2sd"),
         milk_energy_average=value("milk_energy_average"),
         milk_energy_low=value("milk_energy_low"),

@@ -1,1 +1,1 @@
-"""What a day of training needs: paper, food, pots, hours."""
+"""Plans: what a day of training needs, and what a day or a week of meals brings."""

@@ -80,13 +80,18 @@ def _values(unit: Unit, text: str) -> tuple[str, str] | None:
         return told
     wanted, given = variables_of(unit.text), variables_of(text)
     # which form goes with a number is grammar, and some languages have but one
-    lost = wanted - given - {"count"}
+    lost = {name for name in wanted if _is_printed(name, unit.text)} - given - {"count"}
     extra = given - wanted - {"count"}
     for names, what in ((lost, "is not filled in here"), (extra, "is not filled in in the source")):
         for name in sorted(names):
             braces = "{{ " + name + " }}"
             return f"{braces} {what}", f"use the values of the source, and all: {unit.text}"
     return _stars(unit, text)
+
+
+def _is_printed(name: str, text: str) -> bool:
+    """Whether a value is filled in; what only chooses a form may not be needed elsewhere."""
+    return any(re.search(rf"\b{name}\b", shown) for shown in re.findall(r"{{.*?}}", text))
 
 
 def _stars(unit: Unit, text: str) -> tuple[str, str] | None:

@@ -1,0 +1,43 @@
+"""The command for a day's or a week's meals."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import click
+
+from cards.batch.day import plan_day
+from cards.batch.day_pages import make_day_chart
+from cards.batch.day_text import day_json, day_text
+from cards.cli.common import ERRORS, STRICT, begin, tell
+from cards.cli.root import command
+from cards.diagnostics.diagnostic import Severity
+from cards.source.workspace import read_text
+
+
+@command.command()
+@click.argument("file", type=click.Path(path_type=Path))
+@click.option("--json", "as_document", is_flag=True, help="One JSON document, messages in it.")
+@STRICT
+def day(file: Path, as_document: bool, strict: bool) -> None:
+    """Sum, or find, the meals of the day or week in FILE, and make its wall chart in out/."""
+    workspace, kit = begin(as_document)
+    planned = plan_day(file, workspace, kit)
+    plan, told = planned.value, tuple(dict.fromkeys(planned.diagnostics))
+    chart = None
+    if plan is not None:
+        made = make_day_chart(plan, workspace, kit)
+        chart, told = made.value, (*told, *made.diagnostics)
+    if plan is not None and as_document:
+        click.echo(day_json(plan, told), nl=False)
+    else:
+        if plan is not None:
+            click.echo(day_text(plan, kit.programme.languages[0]))
+        name = workspace.name(file)
+        text = read_text(file, name).value
+        tell(told, {**kit.sources, name: text or ""}, as_document)
+        if chart is not None and not as_document:
+            click.echo(f"{workspace.name(chart)} written")
+    limit = Severity.WARNING if strict else Severity.ERROR
+    sys.exit(ERRORS if plan is None or any(d.severity <= limit for d in told) else 0)

@@ -1,0 +1,224 @@
+"""compose_day_chart: a plan's meals as words and pictures for a wall."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from urllib.parse import quote
+
+from cards.card.feeding_chart import CAUTIONS, Warned
+from cards.card.icon_words import said
+from cards.card.model import CardMeta, Foot, IconUse, Marked, Said, Text
+from cards.card.portion_table import AGE_ICON_OF, amount_icons
+from cards.diagnostics.diagnostic import Place
+from cards.nutrition import feeding
+from cards.plan.day_dishes import Dish
+from cards.plan.day_sums import Meal
+from cards.source.day import BETWEEN, SLOTS, DayFile
+from cards.source.programme import Programme
+from cards.words.language import Language
+from cards.words.numbers import number
+
+SHOWN = ("clean-hands", "sit-and-watch", "no-salt-sugar", "eat-soon")
+"""Of the cautions that hold for every dish, those of the day."""
+
+
+@dataclass(frozen=True, slots=True)
+class Helping:
+    """How much for one age; the child's picture only where the chart is for several."""
+
+    child: IconUse | None
+    icons: tuple[IconUse, ...]
+    said: Said
+
+
+@dataclass(frozen=True, slots=True)
+class MealCell:
+    """A dish at a meal: its food groups, its name, how much of it."""
+
+    groups: tuple[IconUse, ...]
+    title: Said
+    helpings: tuple[Helping, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class DayRow:
+    """One day: its name, empty for a single one, and a cell for each meal of the chart."""
+
+    label: Said
+    cells: tuple[MealCell | None, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class DayChart:
+    """A wall chart of a day or a week."""
+
+    meta: CardMeta
+    title: Said
+    children: tuple[tuple[IconUse, str], ...]
+    """A child an age, with its months."""
+    months: Said
+    sun: IconUse
+    moon: IconUse
+    milk: Marked
+    slots: tuple[str, ...]
+    small: tuple[bool, ...]
+    """For each of them whether it is never more than what is given between meals."""
+    rows: tuple[DayRow, ...]
+    safety: tuple[Warned, ...]
+    foot: Foot
+
+
+def compose_day_chart(
+    day: DayFile, meals: Sequence[Meal], programme: Programme, languages: Sequence[Language]
+) -> DayChart:
+    """The chart's words and pictures; a column for each meal that any day has."""
+    writer = _Writer(day, languages)
+    slots = tuple(slot for slot in SLOTS if any(meal.slot == slot for meal in meals))
+    by_place = {(meal.day, meal.slot): meal for meal in meals}
+    months = writer.phrase("months")
+    return DayChart(
+        meta=writer.meta(programme),
+        title=writer.title(day.title, day.path),
+        children=tuple(
+            (IconUse(AGE_ICON_OF[band], alt=f"{ages} {months[0].text}"), ages)
+            for band, ages in ((band, band.replace("-", "–")) for band in day.bands)
+        ),
+        months=months,
+        sun=IconUse("sun", alt=languages[0].icon("sun")),
+        moon=IconUse("moon", alt=languages[0].icon("moon")),
+        milk=writer.marked("breast-milk", "milk-on-demand"),
+        slots=slots,
+        small=tuple(all(is_small(m) for m in meals if m.slot == slot) for slot in slots),
+        rows=tuple(
+            DayRow(
+                writer.phrase("day-number", number=str(n + 1)) if day.is_week else (),
+                tuple(writer.cell(by_place.get((n, slot))) for slot in slots),
+            )
+            for n in range(len(day.days))
+        ),
+        safety=writer.safety(any(meal.dish.liver for meal in meals)),
+        foot=writer.foot(programme),
+    )
+
+
+def _base(link: str) -> str:
+    return link if not link or link.endswith("/") else link + "/"
+
+
+def is_small(meal: Meal) -> bool:
+    """True for what is given between meals, and no more of it than that."""
+    most = {band: meal.serving(band).between[1] for band in meal.steps}
+    return meal.slot in BETWEEN and all(n <= most[band] for band, n in meal.steps.items())
+
+
+class _Writer:
+    """Says things in every language of the chart."""
+
+    def __init__(self, day: DayFile, languages: Sequence[Language]) -> None:
+        self.day, self.languages = day, languages
+
+    def phrase(self, name: str, **values: object) -> Said:
+        """A phrase in each language."""
+        return said(self.languages, lambda lang: lang.phrase(name, **values))
+
+    def marked(self, icon: str, name: str) -> Marked:
+        """An icon with a phrase."""
+        words = self.phrase(name)
+        return Marked(IconUse(icon, alt=words[0].text), words)
+
+    def title(self, words: object, path: str, place: Dish | None = None) -> Said:
+        """A title in each language that has one; in the first it is never missing."""
+        texts = dict(words) if isinstance(words, dict) else {}
+        at = place.at if place else self.day.at_key("title")
+        first = next(iter(texts.values()), path)
+        return tuple(
+            Text(lang.code, texts.get(lang.code, first), at)
+            for index, lang in enumerate(self.languages)
+            if lang.code in texts or index == 0
+        )
+
+    def meta(self, programme: Programme) -> CardMeta:
+        """What the file says of itself; its date is the plan's own."""
+        first = self.languages[0]
+        _, revised = feeding.edition()
+        return CardMeta(
+            title=self.title(self.day.title, self.day.path)[0].text,
+            author=programme.name.get(first.code, ""),
+            language=first.code,
+            subject="meals of a week" if self.day.is_week else "meals of a day",
+            revised=self.day.revised or revised,
+            path=self.day.path,
+        )
+
+    def cell(self, meal: Meal | None) -> MealCell | None:
+        """A meal's cell; None where a day leaves it out."""
+        if meal is None:
+            return None
+        several = len(self.day.bands) > 1
+        first = self.languages[0]
+        return MealCell(
+            groups=tuple(
+                IconUse(f"group-{group}", alt=first.phrase(f"group-{group}"))
+                for group in meal.dish.groups
+            ),
+            title=self.title(meal.dish.title, meal.dish.id, meal.dish),
+            helpings=tuple(self.helping(meal, band, several) for band in self.day.bands),
+        )
+
+    def helping(self, meal: Meal, band: str, several: bool) -> Helping:
+        """How much at one age."""
+        serving = meal.serving(band)
+        amount: Fraction = serving.number(meal.steps[band])
+        words = said(
+            self.languages,
+            lambda lang: f"*{number(amount)}* {lang.unit(serving.unit, amount)}",
+        )
+        alt = words[0].text.replace("*", "")
+        ages = f"{band.replace('-', '–')} {self.languages[0].phrase('months')}"
+        child = IconUse(AGE_ICON_OF[band], alt=ages) if several else None
+        return Helping(child, amount_icons(serving.unit, amount, alt), words)
+
+    def safety(self, liver: bool) -> tuple[Warned, ...]:
+        """What holds for every meal of the day, and for liver where it comes."""
+        found: list[Warned] = []
+        for name, icons in CAUTIONS:
+            if name in SHOWN:
+                words = self.eat_soon() if name == "eat-soon" else self.phrase(name)
+                found.append(Warned(tuple(IconUse(i, alt=words[0].text) for i in icons), words))
+        if liver:
+            words = self.phrase("liver-seldom")
+            found.append(Warned((IconUse("once-a-week", alt=words[0].text),), words))
+        return tuple(found)
+
+    def eat_soon(self) -> Said:
+        """Within two hours."""
+        return said(
+            self.languages,
+            lambda lang: lang.phrase(
+                "eat-soon",
+                time=lang.phrase("hours", number="2", count=lang.locale.plural_form(2.0)),
+                covered=False,
+            ),
+        )
+
+    def foot(self, programme: Programme) -> Foot:
+        """Who comes first, whose plan it is, where its figures are from, and the code."""
+        first = self.languages[0]
+        who = [programme.name.get(first.code, ""), programme.place.get(first.code, "")]
+        amounts, variety = feeding.documents("who2009", "unicef2021")
+        at = Place(self.day.path)
+        trace = (
+            first.enumerated(part for part in who if part),
+            first.phrase("amounts-from", source=amounts.replace(" (seen)", "")),
+            first.phrase("variety-from", source=variety),
+            self.day.path,
+        )
+        return Foot(
+            brings=self.phrase("day-health-worker"),
+            groups=(),
+            guidance=self.marked("health-worker", "day-health-worker"),
+            qr=_base(programme.link) + quote(self.day.path),
+            trace=tuple((Text(first.code, line, at),) for line in trace if line),
+        )

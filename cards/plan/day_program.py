@@ -1,0 +1,106 @@
+"""A linear program with whole numbers, solved by HiGHS: the same answer every time."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+import highspy
+import numpy as np
+
+Terms = Mapping[int, float]
+"""Coefficients by column."""
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """Values of all columns, and whether nothing better can be found within ``gap``."""
+
+    values: tuple[float, ...]
+    objective: float
+    proven: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Effort:
+    """How far to search. Nodes and not seconds end it, so that every machine ends alike."""
+
+    nodes: int = 20_000
+    seconds: float = 60.0
+    """A net for a slow machine only; an answer that it ends is told as not proven."""
+    gap: float = 1e-6
+
+
+@dataclass(slots=True)
+class Program:
+    """Columns with bounds and rows, added one by one; several things may be asked of it."""
+
+    lower: list[float] = field(default_factory=list)
+    upper: list[float] = field(default_factory=list)
+    whole: list[bool] = field(default_factory=list)
+    rows: list[tuple[dict[int, float], float, float]] = field(default_factory=list)
+
+    def column(self, low: float, high: float, *, whole: bool = False) -> int:
+        """A new column; its number."""
+        self.lower.append(low)
+        self.upper.append(high)
+        self.whole.append(whole)
+        return len(self.lower) - 1
+
+    def row(self, terms: Terms, low: float = -math.inf, high: float = math.inf) -> None:
+        """``low <= sum of terms <= high``."""
+        self.rows.append((dict(terms), low, high))
+
+    def least(self, objective: Terms, effort: Effort, start: Sequence[float] = ()) -> Found | None:
+        """The solution with the least ``objective``; None where none was found.
+
+        ``start`` are the values of a solution that is known, so that there is one.
+        """
+        solver = highspy.Highs()  # type: ignore[no-untyped-call]
+        for name, value in (
+            ("output_flag", False),
+            ("random_seed", 0),
+            ("threads", 1),
+            ("mip_rel_gap", effort.gap),
+            ("mip_abs_gap", 1e-6),
+            ("mip_max_nodes", effort.nodes),
+            ("time_limit", effort.seconds),
+        ):
+            solver.setOptionValue(name, value)
+        solver.passModel(self._model(objective))
+        if start:
+            known = highspy.HighsSolution()
+            known.col_value = list(start)
+            known.value_valid = True
+            solver.setSolution(known)
+        solver.run()
+        if (
+            solver.getInfo().primal_solution_status
+            != highspy.SolutionStatus.kSolutionStatusFeasible
+        ):
+            return None
+        values = tuple(float(v) for v in solver.getSolution().col_value)
+        proven = solver.getModelStatus() == highspy.HighsModelStatus.kOptimal
+        return Found(values, sum(c * values[n] for n, c in objective.items()), proven)
+
+    def _model(self, objective: Terms) -> highspy.HighsLp:
+        model = highspy.HighsLp()
+        model.num_col_, model.num_row_ = len(self.lower), len(self.rows)
+        cost = np.zeros(len(self.lower))
+        for column, value in objective.items():
+            cost[column] = value
+        model.col_cost_ = cost
+        model.col_lower_, model.col_upper_ = np.array(self.lower), np.array(self.upper)
+        model.row_lower_ = np.array([low for _, low, _ in self.rows])
+        model.row_upper_ = np.array([high for _, _, high in self.rows])
+        kinds = highspy.HighsVarType
+        model.integrality_ = [kinds.kInteger if w else kinds.kContinuous for w in self.whole]
+        matrix = model.a_matrix_
+        matrix.format_ = highspy.MatrixFormat.kRowwise
+        matrix.num_col_, matrix.num_row_ = model.num_col_, model.num_row_
+        lengths = [len(terms) for terms, _, _ in self.rows]
+        matrix.start_ = np.concatenate(([0], np.cumsum(lengths))).astype(np.int32)
+        matrix.index_ = np.array([c for t, _, _ in self.rows for c in t], dtype=np.int32)
+        matrix.value_ = np.array([v for t, _, _ in self.rows for v in t.values()], dtype=float)
+        return model
