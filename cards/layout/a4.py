@@ -149,7 +149,11 @@ def bound(
     pages: list[Page] = []
     for number, (name, items) in enumerate(sides, 1):
         left = setter.in_line(whose, SMALL, 4 * MM, "foot") if whose else Block((), 0.0)
-        right = setter.line(f"{number} / {len(sides)}", LEAST, "und", "foot", Place(""))
+        # what the paper is of comes first, for whoever finds a single sheet
+        of = f"{meta.keywords}    " if meta.keywords else ""
+        right = setter.line(f"{of}{number} / {len(sides)}", LEAST, "und", "foot", Place(""))
+        if whose and width(left) + width(right) > ROOM - 4 * MM:
+            left = setter.in_line(whose[:1], SMALL, 4 * MM, "foot")
         base = HEIGHT - 2 * MARGIN - max(6 * MM, left.height)
         foot = (
             RuleItem(0, base - 1.5 * MM, ROOM, base - 1.5 * MM, HAIR),

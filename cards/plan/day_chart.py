@@ -150,6 +150,7 @@ class _Writer:
             subject="meals of a week" if self.day.is_week else "meals of a day",
             revised=self.day.revised or revised,
             path=self.day.path,
+            keywords=f"{self.day.path}, {self.day.digest}",
         )
 
     def cell(self, meal: Meal | None) -> MealCell | None:
@@ -213,7 +214,7 @@ class _Writer:
             first.enumerated(part for part in who if part),
             first.phrase("amounts-from", source=amounts.replace(" (seen)", "")),
             first.phrase("variety-from", source=variety),
-            self.day.path,
+            f"{self.day.path}, {self.day.digest}",
         )
         return Foot(
             brings=self.phrase("day-health-worker"),

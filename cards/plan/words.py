@@ -85,6 +85,7 @@ def meta(session: Session, programme: Programme, languages: Languages, title: st
         subject="",
         revised="",
         path=session.at.file,
+        keywords=f"{session.id}, {session.digest}",
     )
 
 

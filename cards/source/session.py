@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import PurePosixPath
 from typing import Annotated, Any, Literal
@@ -18,6 +18,7 @@ from cards.source.fields import WordsField, fault, one_of
 from cards.source.model import Strict
 from cards.source.nodes import Path, Tree
 from cards.source.programme import Programme
+from cards.source.read import digest_of
 from cards.source.recipe import Words
 from cards.source.session_fields import (
     ClockField,
@@ -91,6 +92,8 @@ class Session:
     at: Place
     places: Mapping[str, Place]
     """Places of the file's values by their keys joined with dots, as ``market.spinach``."""
+    digest: str = ""
+    """First ten hex digits of the SHA-256 of the file's text."""
 
     def at_key(self, key: str) -> Place:
         """The place of a value, or of the file."""
@@ -198,7 +201,8 @@ def read_session(text: str, file: str, programme: Programme) -> Result[Session]:
     faults += _crossed(model, tree, programme)
     if faults:
         return Result(None, tuple(faults))
-    return Result(_session(model, tree, file, programme.languages))
+    session = _session(model, tree, file, programme.languages)
+    return Result(replace(session, digest=digest_of(text)))
 
 
 def _session(model: SessionIn, tree: Tree, file: str, languages: tuple[str, ...]) -> Session:
