@@ -143,7 +143,8 @@ def test_turning_a_card_changes_only_the_words(layout: str, languages: tuple[str
         assert pictures(front) == pictures(back)
         for page, language in zip((front, back), languages, strict=True):
             assert {item.language for item in texts(page)} == {language, "und"}
-            said = {i.icon.alt for i in page.items if isinstance(i, IconItem) and i.icon.alt != "→"}
+            alts = {i.icon.alt for i in page.items if isinstance(i, IconItem)}
+            said = {alt for alt in alts if any(c.isalpha() for c in alt)}
             hindi = [alt for alt in said if re.search("[\u0900-\u097f]", alt)]
             assert hindi == ([] if language == "en" else list(said))
 
@@ -249,15 +250,15 @@ def test_the_second_language_is_set_apart_by_place(languages: tuple[str, ...]) -
 
 
 def test_the_second_language_keeps_eleven_points_where_a_side_holds_it() -> None:
-    """Hindi under 11 pt loses its dots on copies; the demo cards need less on three backs."""
+    """Hindi under 11 pt loses its dots on copies; the demo cards need less on two backs."""
     small = [
         (card.meta.path, page.name)
         for card, pages in made("hand-card", ("en", "hi"))
         for page in pages.pages
-        if min(i.size for i in texts(page) if i.language == "hi") < 11
+        if min(i.size for i in texts(page) if i.language == "hi" and i.role != "trace") < 11
     ]
     assert {name for _, name in small} == {"back"}
-    assert len(small) == 3
+    assert len(small) == 2
 
 
 @pytest.mark.parametrize(("layout", "dish"), PAIRED)
@@ -339,7 +340,7 @@ def test_files_carry_the_languages_asked_for(
 ) -> None:
     result = run_command(*args)
     assert result.exit_code == 0, result.output
-    assert {path.name for path in (folder / "out").iterdir()} == names
+    assert {path.name for path in (folder / "out").glob("*.pdf")} == names
 
 
 def test_a_language_asked_for_is_the_only_one_shown(folder: Path) -> None:

@@ -109,6 +109,11 @@ class Flow:
         self.items += moved(block.items, x, self.y)
         self.y += block.height if height is None else height
 
+    def set(self, block: Block) -> None:
+        """Put a block, on a new page where this one does not hold it."""
+        self.need(max((item.box[3] for item in flat(block.items)), default=0.0))
+        self.add(block)
+
     def rule(self) -> None:
         """A hairline across."""
         self.items.append(RuleItem(0, self.y, ROOM, self.y, HAIR))

@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from functools import lru_cache
+from functools import lru_cache, partial
 
 from cards.card.model import Foot, Heading, IconUse, SafetyBox, Said, StepList, Text
 from cards.layout.layoutfile import TURNED
-from cards.layout.pages import MM, Item, PanelItem, QrItem, RuleItem, Tag
+from cards.layout.pages import MM, Item, PanelItem, QrItem, RuleItem, Tag, TextItem
 from cards.layout.parts import (
     GAP,
     HAIR,
     beside_or_below,
     mark_with_words,
+    number_over_parts,
     part_heading,
     rule_between,
     words_after_parts,
@@ -82,12 +83,10 @@ def steps(block: StepList, setter: Setter, room: float, extra: float) -> Block:
             # words may run on into the mark columns where a row has no marks
             runs_on = not row.marks and not setter.in_columns(row.said)
             words_room = room - words_x if runs_on else least_room
-            number = setter.line(
-                row.number, setter.sizes.numeral, "und", "numeral", row.said[0].at, bold=True
-            )
+            number = number_over_parts(row, setter, (_NUMBER_MM - 1) * MM)
             icon = setter.icon(row.icon, icon_height)
             said = words_after_parts(row, setter, words_room)
-            height = max(icon.height, said.height, mark.height)
+            height = max(number.height, icon.height, said.height, mark.height)
             for placed, x, tag in (
                 (number, 0.0, label),
                 (icon, _NUMBER_MM * MM, body),
@@ -220,6 +219,7 @@ def foot(block: Foot, setter: Setter, room: float, _extra: float) -> Block:
         lines = trace(block, setter, left)
     items += moved(lines.items, 0, y)
     down = (height - marks.height) / 2
+    marks = _own_drafts(block, setter, marks)
     items += moved(marks.items, end - width(marks), down, Tag("P", len(block.trace) + 2))
     height = max(y + lines.height, side)
     items += moved((code,), room - side, height - side)
@@ -230,9 +230,25 @@ def _beside_groups(block: Foot, setter: Setter, room: float, height: float) -> B
     """The marks of drafts, where they cost no height; nothing where they do not fit."""
     if block.drafts:
         marks = setter.stack(block.drafts, (setter.sizes.small,) * 2, room, "trace")
-        if len(marks.items) == len(block.drafts) and marks.height <= height:
+        shown = 1 if setter.layout.languages == TURNED else len(block.drafts)
+        if len(marks.items) == shown and marks.height <= height:
             return marks
     return Block((), 0.0)
+
+
+def _own_drafts(block: Foot, setter: Setter, marks: Block) -> Block:
+    """On a turned card each side says of its own language alone that it is a draft.
+
+    The room is kept on both, so that pictures stand alike.
+    """
+    if setter.layout.languages != TURNED:
+        return marks
+    own = tuple(
+        item
+        for item in marks.items
+        if isinstance(item, TextItem) and item.language == block.brings[0].language
+    )
+    return Block(own, marks.height, span=width(marks))
 
 
 def qr_of(block: Foot, setter: Setter) -> QrItem:
@@ -253,19 +269,20 @@ def trace(block: Foot, setter: Setter, room: float) -> Block:
     if not block.drafts:
         return Block(tuple(items), y + line.height)
     last = Tag("P", len(block.trace) + 2)
+    own = partial(_own_drafts, block, setter)
     sizes = (setter.sizes.small, setter.sizes.small)
     marks = setter.in_line(block.drafts, sizes, GAP, "trace")
     right = width(line) + 2 * GAP
     if len(line.items) == 1 and right + width(marks) <= room:
         down = max(0.0, baseline(line) - baseline(marks))
         return Block(
-            (*items, *moved(marks.items, right, y + down, last)),
+            (*items, *moved(own(marks).items, right, y + down, last)),
             y + max(line.height, down + marks.height),
         )
     if width(marks) > room:
         marks = setter.stack(block.drafts, sizes, room, "trace")
     y += line.height
-    return Block((*items, *moved(marks.items, 0, y, last)), y + marks.height)
+    return Block((*items, *moved(own(marks).items, 0, y, last)), y + marks.height)
 
 
 def _trace_line(said: Said, setter: Setter, room: float, named: bool) -> Block:

@@ -12,7 +12,7 @@ from cards.card.model import (
     PortionTable,
 )
 from cards.diagnostics.diagnostic import Place
-from cards.layout.pages import MM, Item, RuleItem, Tag
+from cards.layout.pages import MM, Item, RuleItem, Tag, flat
 from cards.layout.parts import (
     COLUMN_GAP,
     GAP,
@@ -115,6 +115,8 @@ def needs(block: NeedList, setter: Setter, room: float, extra: float) -> Block:
             label, body = (*listed, Tag("Lbl")), (*listed, Tag("LBody"))
             fan, said, number = fans[id(row)], words[id(row)], numbers.get(id(row))
             height = max(fan.height, said.height, number.height if number else 0.0)
+            if number and section.heading and not index:
+                y += _rises(number, said, height)
             end = icon_column - COLUMN_GAP - width(fan)
             items += moved(fan.items, end, y + (height - fan.height) / 2, *label)
             if number:
@@ -125,6 +127,17 @@ def needs(block: NeedList, setter: Setter, room: float, extra: float) -> Block:
             y += height + gap
     items += rule_between(rows[0].said, setter, words_room, (left, 0.0, y - gap))
     return Block(tuple(items), y - gap, rows=len(rows) - 1)
+
+
+def _rises(number: Block, said: Block, height: float) -> float:
+    """By how much a number in its row of a height rises over it, in points."""
+    top = (
+        (height - said.height) / 2
+        + baseline(said)
+        - baseline(number)
+        + flat(number.items)[0].box[1]
+    )
+    return max(0.0, -top)
 
 
 def _fan(row: NeedRow, setter: Setter, most: float) -> Block:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from cards.card.feeding_chart import AgePanel, FeedingChart
 from cards.layout.blocks_front import THEN
 from cards.layout.pages import MM, Item, RuleItem, Tag
@@ -21,6 +23,12 @@ CHILD_MM = (15.0, 19.5, 24.0)
 
 COLUMN = 5 * MM
 """Between panels."""
+
+SOFT = 16 * MM
+"""Least width of how soft the food is."""
+
+NUMERALS = (0.92, 0.84, 0.76)
+"""Shares of their size that the ages in wide digits have, as far as they need it."""
 
 GROUND = 2.0
 """Stroke of the ground line in points."""
@@ -63,6 +71,12 @@ def _who(panel: AgePanel, setter: Setter, room: float, tall: float) -> Block:
     column = panel.feeding
     at = column.meals[0].at
     child = age_mark(column.age_icon, column.ages, column.months, setter, tall, at)
+    for share in NUMERALS:
+        if width(child) + GAP + SOFT <= room:
+            break
+        sizes = replace(setter.sizes, numeral=setter.sizes.numeral * share)
+        narrow = replace(setter, sizes=sizes)
+        child = age_mark(column.age_icon, column.ages, column.months, narrow, tall, at)
     left = width(child) + GAP
     icon = setter.icon(column.texture.icon, setter.between(14, 12) * MM)
     said = setter.stack(column.texture.said, setter.sizes.body, room - left, "body")
@@ -70,7 +84,7 @@ def _who(panel: AgePanel, setter: Setter, room: float, tall: float) -> Block:
     height = max(child.height, soft.height)
     items = (
         *moved(child.items, 0, height - child.height),
-        *moved(soft.items, room - max(width(soft), 16 * MM), height - soft.height - 0.6 * MM),
+        *moved(soft.items, room - max(width(soft), SOFT), height - soft.height - 0.6 * MM),
     )
     return Block(items, height)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from cards.card.feeding_chart import FeedingChart, Variety, Warned
 from cards.card.model import Marked, Said
@@ -19,6 +20,7 @@ from cards.layout.place import sizes_at
 from cards.layout.setting import (
     Block,
     Setter,
+    Try,
     baseline,
     fan_of_icons,
     moved,
@@ -27,6 +29,7 @@ from cards.layout.setting import (
 )
 from cards.layout.wall_portions import foot, over
 from cards.text.faces import FontBook
+from cards.text.wrap import TooWide
 
 SIZES = {"a2": (594.0, 420.0), "a1": (841.0, 594.0)}
 """Trim sizes in mm, across (ISO 216)."""
@@ -51,6 +54,10 @@ QR_MM = 0.32
 TRIES = 9
 """Sizes tried, from the wished to the least."""
 
+LAST = (0.95, 0.9, 0.85)
+"""Shares of the least that sentences have where a script is tall or its words are long; they are
+read from as much nearer."""
+
 
 def place_feeding_chart(
     chart: FeedingChart, layout: Layout, book: FontBook, size: str, at: Place
@@ -59,6 +66,8 @@ def place_feeding_chart(
     wide, high = SIZES[size]
     magnify = wide / WIDTH_MM
     kind = ALONE if len(chart.heading.title) == 1 else BOTH
+    last = [(kind.least[0] * share, kind.least[1] * share) for share in LAST]
+    kind = kind.model_copy(update={"last": last})
     own = layout.model_copy(
         update={
             "type": kind,
@@ -78,10 +87,14 @@ def place_feeding_chart(
         height = high / magnify * MM
         margin = MARGIN_MM * MM
         room = (WIDTH_MM * MM - 2 * margin, height - 2 * margin)
-        over_by = 0.0
-        for number in range(TRIES):
-            setter = Setter(book, own, sizes_at(own, number / (TRIES - 1), 0))
-            bands = _bands(chart, setter, room[0])
+        tries = _tries(own)
+        for sizes in tries:
+            try:
+                bands = _bands(chart, Setter(book, own, sizes), room[0])
+            except TooWide:
+                if sizes is tries[-1]:
+                    raise
+                continue
             over_by = sum(b.height for b in bands) + 2 * MM * (len(bands) - 1) - room[1]
             if over_by <= 0:
                 break
@@ -100,6 +113,13 @@ def place_feeding_chart(
     if placed.value is None or full:
         return Result(None, tuple(full) or placed.diagnostics)
     return Result(placed.value, check_pages(placed.value, own))
+
+
+def _tries(layout: Layout) -> list[Try]:
+    """From the wished sizes to the least, then only sentences smaller."""
+    tries = [sizes_at(layout, number / (TRIES - 1), 0) for number in range(TRIES)]
+    tries += [replace(tries[-1], body=pair, least=pair) for pair in layout.type.last]
+    return tries
 
 
 def _too_full(mm: float, at: Place) -> Diagnostic:

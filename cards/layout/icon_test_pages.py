@@ -25,7 +25,7 @@ from cards.layout.a4 import (
 from cards.layout.blocks_back import PANEL_STROKE
 from cards.layout.layoutfile import Layout
 from cards.layout.pages import MM, Item, Pages, PanelItem, RuleItem
-from cards.layout.parts import HAIR
+from cards.layout.parts import HAIR, beside_or_below
 from cards.layout.setting import Block, Setter, baseline, moved, width
 from cards.text.faces import FontBook
 
@@ -61,7 +61,8 @@ def place_icon_test(test: IconTest, layout: Layout, book: FontBook) -> Pages:
         asked = test.questions[start : start + test.a_page]
         sides.append((f"test {number}", _asked(test, asked, setter)))
     sides += [(f"count {n}", items) for n, items in enumerate(_counted(test, setter), 1)]
-    sides.append(("marks", _enough(test, setter)))
+    for number, items in enumerate(_enough(test, setter), 1):
+        sides.append(("marks" if number == 1 else f"marks {number}", items))
     return bound(sides, test.meta, test.whose, setter)
 
 
@@ -98,7 +99,7 @@ def _asked(test: IconTest, asked: Sequence[Question], setter: Setter) -> tuple[I
     """One page: who is asked, the question, and the pictures with room for the answers."""
     blanks = _blanks(test.blanks, setter)
     question = setter.stack(test.question, (16.0, 14.0), ROOM, "question", bold_first=True)
-    rule = setter.in_line(test.own_words, SMALL, 4 * MM, "body")
+    rule = beside_or_below(test.own_words, setter, ROOM, 4 * MM)
     items = [*blanks.items, *moved(question.items, 0, blanks.height + 2 * MM)]
     y = blanks.height + 2 * MM + question.height
     items += moved(rule.items, 0, y)
@@ -215,7 +216,7 @@ def _score_row(row: Question, setter: Setter) -> Block:
     return Block(items, height)
 
 
-def _enough(test: IconTest, setter: Setter) -> tuple[Item, ...]:
+def _enough(test: IconTest, setter: Setter) -> list[tuple[Item, ...]]:
     """The marks to reach with their sources, and what to do with a picture that fails."""
     flow = Flow()
     flow.add(heading_block(test.enough, setter))
@@ -223,17 +224,17 @@ def _enough(test: IconTest, setter: Setter) -> tuple[Item, ...]:
     first, *others = test.notes
     flow.add(_paragraph(first, setter))
     for mark in test.marks:
-        flow.add(_numbered(mark.figure, mark.said, setter, mark.source))
+        flow.set(_numbered(mark.figure, mark.said, setter, mark.source))
     for said in others:
-        flow.add(_paragraph(said, setter))
+        flow.set(_paragraph(said, setter))
     flow.y += BEAT / 2
     flow.rule()
     flow.y += BEAT / 2
     flow.add(heading_block(test.fails, setter))
     flow.y += BEAT
     for cure in test.cures:
-        flow.add(_numbered(cure.figure, cure.said, setter, cure.source))
-    return flow.pages()[0]
+        flow.set(_numbered(cure.figure, cure.said, setter, cure.source))
+    return flow.pages()
 
 
 def _paragraph(said: Said, setter: Setter) -> Block:

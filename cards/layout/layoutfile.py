@@ -201,6 +201,8 @@ class Layout(_Part):
     """How much larger than on a hand card lines, gaps and pictures are drawn."""
     continues: list[str] = Field(default_factory=list)
     """Blocks that may run on to a further side."""
+    running_on_is_meant: bool = True
+    """Whether the card is made for it; else a card that does so comes with a warning."""
     leaves_out: list[str] = Field(default_factory=list)
     """Blocks that this layout does without."""
     languages: Annotated[str, one_of(KINDS, "value-wrong", "a way to set two languages")] = STACKED

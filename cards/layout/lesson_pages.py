@@ -59,8 +59,7 @@ def place_first_lesson(lesson: FirstLesson, layout: Layout, book: FontBook) -> P
     front = Flow()
     front.add(title_block(lesson.title, (lesson.how,), setter))
     first, rest = lesson.rows[:FIRST_SIDE], lesson.rows[FIRST_SIDE:]
-    pitch = (DEPTH - front.y) / len(first)
-    for row in first:
+    for row, pitch in zip(first, _pitches(first, setter, DEPTH - front.y), strict=True):
         if row is not first[0]:
             front.rule()
         front.add(_row(row, setter, pitch), pitch)
@@ -70,6 +69,18 @@ def place_first_lesson(lesson: FirstLesson, layout: Layout, book: FontBook) -> P
             break
     sides = (("front", front.pages()[0]), ("back", back.pages()[0]))
     return bound(sides, lesson.meta, lesson.whose, setter)
+
+
+def _pitches(rows: Sequence[LessonRow], setter: Setter, room: float) -> list[float]:
+    """Heights of rows that share a room: all alike, but where one needs more."""
+    equal = room / len(rows)
+    needed = [
+        max(item.box[3] for item in flat(_row(row, setter, equal).items)) + 1 * MM for row in rows
+    ]
+    if max(needed) <= equal:
+        return [equal] * len(rows)
+    spare = (room - sum(needed)) / len(rows)
+    return [need + spare for need in needed]
 
 
 def _back(lesson: FirstLesson, rows: Sequence[LessonRow], setter: Setter, large: Setter) -> Flow:

@@ -174,7 +174,12 @@ def part_heading(
 
 
 def words_after_parts(row: StepRow, setter: Setter, room: float) -> Block:
-    """A step's words, before them the dots of each part that it takes."""
+    """A step's words, before them the dots of each part that it takes.
+
+    In columns the dots stand elsewhere (``number_over_parts``), so that words begin alike.
+    """
+    if setter.in_columns(row.said):
+        return setter.stack(row.said, setter.sizes.body, room, "body")
     height = setter.between(*PART) * 0.8
     dots = row_of_icons([setter.icon(icon, height) for icon in row.parts], 0.6 * MM)
     left = width(dots) + (1.5 * MM if row.parts else 0)
@@ -182,6 +187,22 @@ def words_after_parts(row: StepRow, setter: Setter, room: float) -> Block:
     # on the first line, as a word would stand
     items = (*moved(dots.items, 0, 0.4 * MM), *moved(words.items, left, 0))
     return Block(items, max(dots.height, words.height))
+
+
+def number_over_parts(row: StepRow, setter: Setter, room: float) -> Block:
+    """A step's number; where its words stand in columns, under it the dots of parts it takes."""
+    number = setter.line(
+        row.number, setter.sizes.numeral, "und", "numeral", row.said[0].at, bold=True
+    )
+    if not row.parts or not setter.in_columns(row.said):
+        return number
+    height = setter.between(*PART) * 0.8
+    dots = row_of_icons([setter.icon(icon, height) for icon in row.parts], 0.6 * MM)
+    if width(dots) > room:
+        height *= room / width(dots)
+        dots = row_of_icons([setter.icon(icon, height) for icon in row.parts], 0.6 * MM)
+    items = (*number.items, *moved(dots.items, 0, number.height))
+    return Block(items, number.height + dots.height)
 
 
 PART = (5.6 * MM, 4.4 * MM)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from math import ceil, inf
 
 from cards.card.model import Card
-from cards.diagnostics.diagnostic import Diagnostic, Result
+from cards.diagnostics.diagnostic import Diagnostic, Result, has_errors
 from cards.layout import refusals
 from cards.layout.layoutfile import Columns, Layout, blocks_of
 from cards.layout.mirror import as_read
@@ -36,6 +36,8 @@ Bands = Sequence[str | Columns]
 def place(card: Card, layout: Layout, book: FontBook, turned: Card | None = None) -> Result[Pages]:
     """Place all sides. Errors: a glyph no font has, a word too wide, a side too full.
 
+    Warning: a list runs on, where the layout means to do without.
+
     ``turned`` is the same card with its languages the other way round, where a layout sets
     one on each side of the sheet: every place then has room for the longer of the two, so
     that pictures stand alike on both. ``layout`` is the layout as drawn (see
@@ -46,22 +48,22 @@ def place(card: Card, layout: Layout, book: FontBook, turned: Card | None = None
     margin = page.margin_mm * MM
     room = (width - 2 * margin, height - 2 * margin)
     pages: list[Page] = []
-    faults: list[Diagnostic] = []
+    told: list[Diagnostic] = []
     for one in (card,) if turned is None else (card, turned):
         spoken = one.heading.title[0].language
         language = "" if one is card else spoken
         for name, bands in layout.sides.items():
             sides = _sides(one, bands, layout, book, room)
-            faults += sides.diagnostics
+            told += sides.diagnostics
             for number, items in enumerate(sides.value or (), 1):
                 own = name if number == 1 else f"{name} {number}"
                 own += f" ({spoken})" if turned else ""
                 sect = Tag("Sect", len(pages), language=language)
                 pages.append(Page(own, flat(items, margin, margin, sect)))
-        if faults:
-            return Result(None, tuple(faults))
+        if has_errors(told):
+            return Result(None, tuple(told))
     whole = Pages(width, height, margin, card.meta, tuple(pages), layout.magnify)
-    return Result(as_read(whole))
+    return Result(as_read(whole), tuple(told))
 
 
 def rounds(layout: Layout) -> Iterator[tuple[Try, ...]]:
@@ -110,12 +112,14 @@ def _sides(
     if whole.value is not None or not running or whole.diagnostics[0].kind != "side-too-full":
         done = None if whole.value is None else (whole.value,)
         return Result(done, whole.diagnostics)
+    full = whole.diagnostics[0]
     for count in range(2, MOST_SIDES + 1):
         pieces = split_card(card, [str(name) for name in blocks_of(bands)], running, count)
         placed = [_side(part, names, layout, book, room) for part, names in pieces]
         items = [side.value for side in placed if side.value is not None]
         if len(items) == len(placed):
-            return Result(tuple(items))
+            meant = layout.running_on_is_meant
+            return Result(tuple(items), () if meant else (refusals.runs_on(full, running),))
     return Result(None, whole.diagnostics)
 
 

@@ -8,7 +8,7 @@ from dataclasses import fields, is_dataclass
 from typing import Any
 
 from cards.card.model import Card, Text
-from cards.diagnostics.diagnostic import Diagnostic, Place, error
+from cards.diagnostics.diagnostic import Diagnostic, Place, error, warning
 from cards.layout.pages import MM, TextItem, flat
 from cards.layout.setting import Block
 from cards.text.shape import GlyphMissing
@@ -54,6 +54,13 @@ def _texts(value: Any) -> Iterator[Any]:
     elif is_dataclass(value):
         for field in fields(value):
             yield from _texts(getattr(value, field.name))
+
+
+def runs_on(full: Diagnostic, running: str) -> Diagnostic:
+    """A side that is too full, as the warning that its list runs on to a further side."""
+    listed = "ingredients" if running == "needs" else "steps"
+    message = f"{full.message}, so its {listed} run on to a further side"
+    return warning(full.place, "side-runs-on", message, f"to do without it, {full.hint}")
 
 
 def too_full(
