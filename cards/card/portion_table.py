@@ -56,9 +56,7 @@ def _column(portion: Portion, say: Say, phrase: Callable[..., Said], seldom: boo
         months=months,
         texture=Marked(IconUse(f"texture-{portion.texture}", alt=texture[0].text), texture),
         start_icons=start,
-        amount_icons=amount_icons(
-            portion.unit, portion.high, amount[0].text.replace("*", "")
-        ),
+        amount_icons=amount_icons(portion.unit, portion.high, amount[0].text.replace("*", "")),
         amount=amount,
         start=number_range(*(Fraction(n) for n in portion.start)) if portion.start else "",
         meal_icons=(IconUse("once-a-week", alt=often[0].text),)

@@ -98,7 +98,8 @@ def _short(band: BandSums, reaches: Sequence[Reach], at: Place) -> Iterable[Diag
         what = f"at {band.band} months, {_name(intake.tag)}: "
         best = reach.get(intake.tag)
         if best is not None and best.share < ALMOST:
-            what += f"the best these dishes reach is {_percent(best.share)} of the need"
+            how_far = "the best these dishes reach is" if best.proven else "these dishes reach"
+            what += f"{how_far} {_percent(best.share)} of the need"
             if intake.share < best.share - 0.01:
                 what += f"; this plan, which looks at all needs, {_percent(intake.share)}"
         else:
