@@ -19,6 +19,13 @@ ICON_PAGES = {
 """Pages about the icons that are kept: one or two of each kind, by name."""
 WALL = ("wall-chart-a2", "pumpkin-rice-moong")
 """The layout and the dish of the wall chart that is kept."""
+PAIRED = (
+    ("full-sheet-beside", "pumpkin-rice-moong"),
+    ("hand-card-beside", "ragi-cakes-tomato-chutney"),
+    ("full-sheet-turned", "steamed-fish-potato"),
+    ("hand-card-turned", "egg-spinach-potato"),
+)
+"""Layouts that set two languages otherwise than one under the other, each with a dish."""
 FAR = 30
 """Rasters of charts, dots an inch: they are seen from further."""
 TOLERANCE = 10.0
@@ -84,6 +91,16 @@ def main() -> None:
     assert chart is not None
     (FOLDER / "feeding-chart.txt").write_text(pages_text(chart), encoding="utf-8")
     raster(paint(chart), 0, FAR).save(FOLDER / "feeding-chart.png", optimize=True)
+    for layout, dish in PAIRED:
+        own = open_kit(workspace, layout).value
+        assert own is not None
+        run = run_file(workspace.recipes / f"{dish}.yaml", workspace, own)
+        assert run.pages is not None
+        (FOLDER / f"{layout}.txt").write_text(stage_text(run, "pages"), encoding="utf-8")
+        for number in range(len(run.pages.pages)):
+            raster(paint(run.pages), number).save(
+                FOLDER / f"{layout}-{number + 1}.png", optimize=True
+            )
     layout, dish = WALL
     walls = open_kit(workspace, layout).value
     assert walls is not None

@@ -141,13 +141,15 @@ def test_a_side_file_brings_a_language(kit: Kit) -> None:
         "अच्छे से मसलें।",
     ]
     assert run.recipe is not None
-    assert run.recipe.digest == digest_of(SPOKEN, SIDE) != digest_of(SPOKEN)
+    assert run.recipe.digest == digest_of(SPOKEN, SIDE, "draft: hi") != digest_of(SPOKEN)
 
 
 @pytest.mark.parametrize(
     ("old", "new", "kind", "line"),
     [
-        ("Mash it well.", "Mash it.", "side-line-unused", 4),
+        ("Mash it well.", "Mash it.", "side-line-stale", 4),
+        ("Mash it well.", "Sit and wait for the noon bell.", "side-line-unused", 4),
+        ("title: नरम चावल", "title: {en: Softer rice, hi: नरम चावल}", "side-line-stale", 2),
         ("    hi: अच्छे", "    bn: अच्छे", "side-line-pair", 4),
         ("words: 1", "words: 2", "format-unknown", 1),
         ("title: नरम चावल\n", "", "key-missing", 1),

@@ -103,7 +103,7 @@ CASES = [
     (RICE, "\ufeff" + RICE, "yaml-blank"),
     (RICE, "  - 6 tbsp \ufeffrice\n", "food-unknown"),
     # scripts that no font here has, and marks of direction
-    (TITLE, "title: {en: أرز, hi: नरम}", "glyph-missing"),
+    (TITLE, "title: {en: ღომ, hi: नरम}", "glyph-missing"),
     (RICE, "  - {food: rice, amount: 6 tbsp, en: 🍚 rice, hi: चावल}\n", "glyph-missing"),
     (TITLE, "title: {en: Soft\u200frice, hi: नरम}", "text-hidden"),
     ("ages: 6-23 months", 'ages: 6-23 months\nversion: "\\u202e2"', "text-hidden"),

@@ -216,6 +216,7 @@ def test_the_lesson_builds_up_in_order(made: dict[str, Pages]) -> None:
         "flame-medium",
         "flame-high",
         "clock",
+        "hours",
         "whistle",
     ]
     spoons = [i for i in icons(made["lesson"], "front") if i.icon.name == "tablespoon"]
@@ -286,7 +287,7 @@ def test_what_cannot_be_set_is_told(kit: Kit) -> None:
 def test_a_text_too_long_for_the_lesson_is_told(kit: Kit) -> None:
     long = language("en", "  lesson-whistle: ", "  lesson-whistle: " + "Look again. " * 25)
     placed = icon_pages("lesson", (), replace(kit, languages=(long, kit.languages[1])))
-    assert {d.kind for d in placed.diagnostics} == {"outside-margin"}
+    assert "outside-margin" in {d.kind for d in placed.diagnostics}
 
 
 @pytest.mark.parametrize("what", list(FILES))

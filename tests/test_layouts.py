@@ -35,11 +35,11 @@ def kit_for(workspace: Workspace, name: str, languages: tuple[str, ...]) -> Kit:
 def test_type_too_small_for_its_distance_is_refused() -> None:
     """ANSI Z535: capitals 1/300 of the distance; 10 mm at 3 m, 44.3 pt of 0.64 em capitals."""
     text = (ROOT / "templates" / "layouts" / "hand-card.yaml").read_text(encoding="utf-8")
-    far = text.replace("  small: 10", "  small: 10\n  reading_m: 3")
+    far = text.replace("  small: 10", "  small: 10\n  reading_m: 3", 1)
     found = load_layout(far, "x.yaml")
     assert [d.kind for d in found.diagnostics] == ["layout-type"]
     assert "45" in found.diagnostics[0].hint
-    near = load_layout(text.replace("  small: 10", "  small: 10\n  reading_m: 0.8"), "x.yaml")
+    near = load_layout(text.replace("  small: 10", "  small: 10\n  reading_m: 0.7", 1), "x.yaml")
     assert near.diagnostics == ()
 
 

@@ -215,7 +215,9 @@ def test_another_program_or_font_checks_all_again(
     changed = folder / font.name
     changed.write_bytes(font.read_bytes() + b"\0")
     monkeypatch.setattr(
-        kit.book, "_files", {k: changed if p == font else p for k, p in kit.book._files.items()}
+        kit.book,
+        "_faces",
+        {k: f._replace(path=changed) if f.path == font else f for k, f in kit.book._faces.items()},
     )
     seen.add(basis.rests_on(kit))
     assert len(seen) == 5

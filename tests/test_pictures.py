@@ -80,7 +80,9 @@ def test_foods_taken_for_whole_ones_can_be_counted() -> None:
         ("piece", "rohu", "fish-piece"),
         ("each", "sardine", "fish"),
         ("each", "prawn", "whole"),
-        ("each", "pomegranate", "whole"),
+        ("each", "pomegranate", "pomegranate"),
+        ("each", "peach", "plum"),
+        ("each", "custard apple", "whole"),
         ("cup", "carrot", "cup"),
     ],
 )

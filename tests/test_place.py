@@ -13,7 +13,7 @@ from cards.batch.show import stage_text
 from cards.batch.stages import Run
 from cards.layout.checks import check_pages
 from cards.layout.layoutfile import load_layout
-from cards.layout.pages import MM, IconItem, Item, Pages, QrItem, TextItem
+from cards.layout.pages import MM, IconItem, Pages, Placed, QrItem, TextItem
 from cards.layout.place import Fit, place, rounds
 from cards.pdf.paint import paint
 from cards.text.wrap import spans_of, width_of, words_of, wrap
@@ -37,7 +37,9 @@ def test_pages_look_as_they_did(demo: str, pdfs: dict[str, bytes]) -> None:
             assert differing_tiles(raster(pdfs[demo], page), golden.convert("L")) == []
 
 
-def changed(pages: Pages, wanted: Callable[[Item], bool], change: Callable[[Item], Item]) -> Pages:
+def changed(
+    pages: Pages, wanted: Callable[[Placed], bool], change: Callable[[Placed], Placed]
+) -> Pages:
     """The pages with the first wanted item changed."""
     done = False
     new_pages = []
@@ -52,7 +54,7 @@ def changed(pages: Pages, wanted: Callable[[Item], bool], change: Callable[[Item
     return replace(pages, pages=tuple(new_pages))
 
 
-def without_vowel_sign(item: Item, kit: Kit) -> Item:
+def without_vowel_sign(item: Placed, kit: Kit) -> Placed:
     assert isinstance(item, TextItem)
     spoilt = item.line.text.replace("ि", "", 1)
     words = words_of(spans_of(spoilt), kit.book, "hi")
@@ -93,15 +95,15 @@ def kinds(pages: Pages, kit: Kit) -> set[str]:
     return {d.kind for d in check_pages(pages, kit.layout)}
 
 
-def is_text(item: Item) -> bool:
+def is_text(item: Placed) -> bool:
     return isinstance(item, TextItem) and item.role == "body"
 
 
-def words_in(item: Item) -> str:
+def words_in(item: Placed) -> str:
     return item.line.text if isinstance(item, TextItem) else ""
 
 
-def down(item: Item) -> Item:
+def down(item: Placed) -> Placed:
     return item.moved(0, 12)
 
 
@@ -206,7 +208,7 @@ def test_placing_is_pure(demos: dict[str, Run], kit: Kit) -> None:
 def test_a_side_that_fits_at_a_size_fits_at_all_smaller_ones(
     demo: str, demos: dict[str, Run], kit: Kit
 ) -> None:
-    """What the search by halves rests on, tried at every size."""
+    """What the search for the first that fits rests on, tried at every size."""
     card, page = demos[demo].card, kit.layout.page
     assert card is not None
     room = tuple((side - 2 * page.margin_mm) * MM for side in (page.width_mm, page.height_mm))

@@ -83,7 +83,6 @@ CASES = [
     ),
     ("    use: all", "    use: all\nparts: []\nnotes", "yaml-key", 18, "colon"),
     ("    use: all", "    use: all\nparts:\n  - part: Sauce", "parts-mixed", 17, "part"),
-    ("    use: all", "    use: all\n    bn: x", "language-unused", 17, "en, hi"),
     ("    use: all", "    use: all\n---\nx: 1", "file-shape", 17, "one recipe"),
 ]
 

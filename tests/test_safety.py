@@ -541,8 +541,26 @@ def test_the_dishs_own_cautions_come_first(bench: Bench) -> None:
     assert "egg-firm" not in general
 
 
+@pytest.mark.parametrize(
+    ("steps", "own"),
+    [
+        (BOIL, True),
+        (f"{BOIL}; {MASH}", True),
+        (f"{BOIL}; do: cool", False),
+        (f"{BOIL}; do: rest, time: 10 minutes; {MASH}", False),
+        (f"{BOIL}; do: cool; do: warm", True),
+    ],
+)
+def test_a_dish_that_nothing_cools_says_so_itself(bench: Bench, steps: str, own: bool) -> None:
+    card = bench.run(dish("5 g cumin", steps, FROM_9)).card
+    assert card is not None
+    assert ("cool" in [item.icon.name for item in card.safety.own]) is own
+    assert ("cool" in [item.icon.name for item in card.safety.general]) is not own
+
+
 def test_predicates_are_a_closed_list() -> None:
     asked = {name for r in (*rules().values(), *cautions()) for name, _ in r.when}
+    asked |= {name for c in cautions() for name, _ in c.own}
     assert asked == set(PREDICATES)
 
 
@@ -577,8 +595,13 @@ def test_a_liver_dish_does_not_say_four_times_a_day(bench: Bench) -> None:
     run = bench.run(dish("20 g chicken liver", f"{BOIL}; {MASH}"))
     assert run.card is not None
     for column in run.card.portions.columns:
-        assert [icon.name for icon in column.meal_icons] == ["once-a-week"]
+        assert [icon.name for icon in column.seldom] == ["once-a-week"]
         assert column.meals[0].text == "at most once a week"
+        # of the day's meals only the first is of this dish
+        sure = [dict(icon.params) for icon in column.meal_icons if dict(icon.params)["fill"]]
+        others = [params.get("other", 0) for params in sure]
+        assert others == [0, *[1] * (len(others) - 1)]
+        assert len(others) > 1
 
 
 def test_the_texture_is_never_rougher_than_the_dish(bench: Bench) -> None:

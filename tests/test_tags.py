@@ -20,7 +20,7 @@ from pypdf.generic import ContentStream
 
 from cards.batch.kit import Kit
 from cards.batch.stages import Run, run_file, sheet_of
-from cards.layout.pages import Item, Pages, QrItem, Tag, TextItem
+from cards.layout.pages import Pages, Placed, QrItem, Tag, TextItem
 from cards.pdf.paint import paint
 from cards.source.workspace import Workspace
 from tests.conftest import DEMO_FILES, PLAIN, ROOT, Bench
@@ -149,7 +149,7 @@ def squeezed(text: str) -> str:
     return re.sub(r"\s+", "", text)
 
 
-def read_items(pages: Pages) -> list[Item]:
+def read_items(pages: Pages) -> list[Placed]:
     """What is read: all but what the layout set aside as seen only."""
     return [
         i for p in pages.pages for i in p.items if not any(t.kind == "Artifact" for t in i.tags)
@@ -425,7 +425,7 @@ def test_the_checks_can_fail(demos: dict[str, Run]) -> None:
         return replace(pages, pages=(replace(front, items=tuple(map(keep, front.items))), back))
 
     def without(kind: str, number: int | None = None) -> Any:
-        def change(item: Item) -> Item:
+        def change(item: Placed) -> Placed:
             kept = [t for t in item.tags if t.kind != kind or number not in (None, t.number)]
             return replace(item, tags=tuple(kept))
 
@@ -534,8 +534,9 @@ def test_poppler_reads_title_needs_portions_steps_safety(
 
 @pytest.mark.parametrize("demo", DEMOS)
 def test_a_card_holds_its_own_source(demo: str, pdfs: dict[str, bytes]) -> None:
-    """The recipe and the files beside it come back byte for byte."""
-    beside = list((ROOT / "recipes").glob(f"{demo}.*yaml"))
+    """The recipe and the side files of the languages printed come back byte for byte."""
+    named = [ROOT / "recipes" / f"{demo}{end}" for end in (".yaml", ".en.yaml", ".hi.yaml")]
+    beside = [path for path in named if path.is_file()]
     reader = pypdf.PdfReader(io.BytesIO(pdfs[demo]))
     held = {file.name: file for file in reader.attachment_list}
     assert sorted(held) == sorted(f"recipes/{path.name}" for path in beside)

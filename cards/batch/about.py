@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from cards.batch.kit import Kit
 from cards.batch.stages import Run
 from cards.nutrition.feeding import bands
+from cards.source.recipe import Recipe
+from cards.words.state import recipe_state
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +33,7 @@ class About:
     """The dish's own cautions: icon name, and words in the first language."""
 
 
-def about(run: Run, layout: str) -> About:
+def about(run: Run, kit: Kit) -> About:
     """What a run came to; empty where there is no card."""
     recipe, analysis, card = run.recipe, run.analysis, run.card
     if recipe is None or analysis is None or card is None:
@@ -43,7 +46,8 @@ def about(run: Run, layout: str) -> About:
             if recipe.age_from <= band.last_month and band.first_month <= recipe.age_to
         ),
         groups=analysis.groups,
-        layout=layout,
+        layout=kit.layout.layout,
+        states=_states(recipe, kit),
         version=recipe.version,
         revised=recipe.revised,
         digest=recipe.digest,
@@ -52,3 +56,12 @@ def about(run: Run, layout: str) -> About:
             (one.icon.name, one.said[0].text.replace("*", "")) for one in card.safety.own
         ),
     )
+
+
+def _states(recipe: Recipe, kit: Kit) -> tuple[str, ...]:
+    """``draft`` where words of any of its languages are one, else ``checked``."""
+    drafts = any(
+        language.state.is_draft or recipe_state(recipe, language.code).is_draft
+        for language in kit.languages
+    )
+    return ("draft" if drafts else "checked",)

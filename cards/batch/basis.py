@@ -20,6 +20,7 @@ _LIBRARIES = (
     "pint",
     "pydantic",
     "pypdf",
+    "python-bidi",
     "pyyaml",
     "qrcode",
     "uharfbuzz",
@@ -31,9 +32,9 @@ def rests_on(kit: Kit) -> str:
     """SHA-256 of all that a check or a card rests on besides the recipe's own files.
 
     That is the program with its data, the libraries it works with, the fonts, and the texts
-    of programme, words, layout, font list, own foods and own needs.
+    of programme, words, layout, font list, own foods and own needs, and the languages printed.
     """
-    parts = [cards.__version__, platform.python_version()]
+    parts = [cards.__version__, platform.python_version(), *kit.programme.printed]
     parts += [f"{name} {version(name)}" for name in _LIBRARIES]
     parts += [str(digest(package_files(), _MOST_BYTES)), str(digest(kit.book.files, _MOST_BYTES))]
     parts += [part for source in sorted(kit.sources.items()) for part in source]

@@ -32,7 +32,7 @@ def make_feeding_chart(
     placed = feeding_chart_pages(size, kit)
     if placed.value is None or has_errors(placed.diagnostics):
         return Result(None, placed.diagnostics)
-    target = workspace.out / f"feeding-chart-{size}.pdf"
+    target = workspace.out / f"feeding-chart-{size}{kit.programme.suffix}.pdf"
     data = paint(placed.value)
     files = {target: data}
     told = list(placed.diagnostics)

@@ -22,7 +22,7 @@ from cards.layout.pages import IconItem, Pages
 from cards.pdf.paint import paint
 from cards.source.workspace import Workspace
 
-FILES = {"sheet": "icons.pdf", "test": "icon-test.pdf", "lesson": "first-lesson.pdf"}
+FILES = {"sheet": "icons", "test": "icon-test", "lesson": "first-lesson"}
 """What can be made, and what its file in ``out/`` is called."""
 
 
@@ -79,6 +79,6 @@ def make_icon_pages(
     placed = icon_pages(what, names, kit)
     if placed.value is None or has_errors(placed.diagnostics):
         return Result(None, placed.diagnostics)
-    target = workspace.out / FILES[what]
+    target = workspace.out / f"{FILES[what]}{kit.programme.suffix}.pdf"
     written = write_whole(target, paint(placed.value), workspace.name(target))
     return Result(written.value, (*placed.diagnostics, *written.diagnostics))

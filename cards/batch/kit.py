@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TypeVar
 
@@ -19,7 +19,8 @@ from cards.source.nodes import read_nodes
 from cards.source.programme import Programme, read_programme
 from cards.source.workspace import Workspace, read_text
 from cards.text.faces import FontBook, FontMissing, FontOutside
-from cards.words.language import Language, load_language
+from cards.words.language import Language, load_language, sections_of
+from cards.words.state import SOURCE, stale_texts
 
 T = TypeVar("T")
 
@@ -42,13 +43,23 @@ class Kit:
     """Texts of the files read, for the source lines of messages."""
 
 
-def open_kit(workspace: Workspace, layout_name: str = "") -> Result[Kit]:
-    """Read programme, words, layout, fonts, own foods and needs. An error stops the build."""
+def open_kit(
+    workspace: Workspace,
+    layout_name: str = "",
+    languages: tuple[str, ...] = (),
+    words: bool = True,
+) -> Result[Kit]:
+    """Read programme, words, layout, fonts, own foods and needs. An error stops the build.
+
+    ``layout_name`` and ``languages`` stand in place of the programme's own where they are given.
+    Without ``words`` the kit has no languages: for whoever mends what is missing in them.
+    """
     opening = _Opening(workspace)
     programme = opening.programme()
     if programme is None:
         return Result(None, tuple(opening.faults))
-    languages = [opening.language(code) for code in programme.languages]
+    programme = replace(programme, chosen=languages, known=workspace.languages())
+    said = [opening.language(code) for code in programme.printed if words]
     layout = opening.layout(layout_name or programme.layout)
     book = opening.fonts()
     table = opening.foods()
@@ -58,8 +69,8 @@ def open_kit(workspace: Workspace, layout_name: str = "") -> Result[Kit]:
         return Result(None, faults)
     kit = Kit(
         programme=programme,
-        languages=tuple(lang for lang in languages if lang is not None),
-        layout=layout.drawn(len(programme.languages)),
+        languages=tuple(lang for lang in said if lang is not None),
+        layout=layout.drawn(len(programme.printed)),
         book=book,
         table=table,
         measures=Measures(programme.measures_ml),
@@ -67,6 +78,26 @@ def open_kit(workspace: Workspace, layout_name: str = "") -> Result[Kit]:
         sources=opening.sources,
     )
     return Result(kit, faults)
+
+
+def kit_in(
+    workspace: Workspace, kit: Kit, languages: tuple[str, ...], layout_name: str = ""
+) -> Result[Kit]:
+    """The same kit for cards in other languages, or on another layout."""
+    opening = _Opening(workspace)
+    opened = [opening.language(code) for code in languages]
+    layout = opening.layout(layout_name or kit.programme.layout)
+    faults = tuple(opening.faults)
+    if has_errors(faults) or layout is None:
+        return Result(None, faults)
+    other = replace(
+        kit,
+        programme=replace(kit.programme, languages=languages),
+        languages=tuple(lang for lang in opened if lang is not None),
+        layout=layout.drawn(len(languages)),
+        sources={**kit.sources, **opening.sources},
+    )
+    return Result(other, faults)
 
 
 class _Opening:
@@ -107,10 +138,28 @@ class _Opening:
             self.missing(
                 "language-unknown",
                 f'there are no words for the language "{code}"',
-                f"write templates/words/{code}.yaml, or choose en or hi",
+                f"write templates/words/{code}.yaml, or "
+                f"choose from {', '.join(self.workspace.languages())}",
             )
             return None
-        return self.read(path, lambda text, name: load_language(text, name, code))
+        stale = self.stale(code)
+        return self.read(path, lambda text, name: load_language(text, name, code, stale))
+
+    def stale(self, code: str) -> dict[str, str]:
+        """Texts of a words file that were made from another English; none where it is unknown."""
+        made = self.workspace.made_from(code)
+        source = self.workspace.template("words", f"{SOURCE}.yaml")
+        if made is None or source is None:
+            return {}
+        made_from = self.read(made, read_nodes)
+        # what is wrong with the English is told where it is printed
+        name = self.workspace.name(source)
+        text = read_text(source, name).value
+        english = read_nodes(text, name).value if text else None
+        if made_from is None or text is None or english is None:
+            return {}
+        self.sources[name] = text
+        return stale_texts(made_from.value, sections_of(english))
 
     def layout(self, layout: str) -> Layout | None:
         known_names = self.workspace.layouts()

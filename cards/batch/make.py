@@ -9,6 +9,7 @@ from pathlib import Path
 from cards.batch.about import about
 from cards.batch.kit import Kit
 from cards.batch.manifest import Entry, Manifest, OutFile, out_file
+from cards.batch.signing import refused_drafts
 from cards.batch.stages import Run, run_file, sheet_of
 from cards.batch.write import write_whole
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error
@@ -36,6 +37,8 @@ class Due:
     target: str
     clash: str = ""
     """The name of an earlier recipe that makes the same files."""
+    only_checked: bool = False
+    """Refuse it where nobody has read its words over."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,26 +57,31 @@ class Made:
     """True where it was made before and nothing has changed since."""
 
 
-def all_due(files: Sequence[Path], workspace: Workspace, kit: Kit) -> tuple[Due, ...]:
-    """What is to be made of ``files``, in their order."""
+def all_due(
+    files: Sequence[Path], workspace: Workspace, kit: Kit, only_checked: bool = False
+) -> tuple[Due, ...]:
+    """What is to be made of ``files``, in their order.
+
+    ``only_checked`` refuses recipes with words that nobody has read over.
+    """
     beside = side_files(files)
     taken: dict[str, str] = {}
     found: list[Due] = []
     for path in files:
-        target = f"{path.stem}{'' if _is_usual(kit) else f'-{kit.layout.layout}'}"
+        target = f"{path.stem}{_end(kit)}"
         # on some disks large and small letters are the same name
         makes = [f"{target}{end}".casefold() for end in (".pdf", SHEET_SUFFIX)]
         clash = next((taken[one] for one in makes if one in taken), "")
         if not clash:
             taken.update(dict.fromkeys(makes, workspace.name(path)))
-        found.append(Due(path, beside[path], target, clash))
+        found.append(Due(path, beside[path], target, clash, only_checked))
     return tuple(found)
 
 
 def made_before(due: Due, manifest: Manifest, rests_on: str, workspace: Workspace) -> Made | None:
     """What was made of a recipe the last time, if that still holds. Its card is read if asked."""
     inputs = digest((due.path, *due.beside))
-    entry = manifest.still_holds(due.target, inputs, rests_on, workspace.out)
+    entry = manifest.still_holds(due.target, inputs, _basis(due, rests_on), workspace.out)
     if entry is None or due.clash:
         return None
     texts = {}
@@ -90,6 +98,9 @@ def make_one(due: Due, workspace: Workspace, kit: Kit, rests_on: str) -> Made:
     # taken before anything is read: a file that changes meanwhile is made again the next time
     inputs = digest((due.path, *due.beside))
     run = run_file(due.path, workspace, kit)
+    if due.only_checked and run.recipe is not None:
+        drafts = refused_drafts(run.recipe, kit.programme.printed)
+        run = replace(run, diagnostics=(*run.diagnostics, *drafts))
     if due.clash:
         card_name = workspace.name(workspace.out / f"{due.target}.pdf")
         fault = error(
@@ -111,8 +122,9 @@ def make_one(due: Due, workspace: Workspace, kit: Kit, rests_on: str) -> Made:
     entry = None
     # some systems allow names that are no text; they cannot be kept
     if len(written) == len(outputs) and inputs is not None and "\ufffd" not in run.name:
-        told = about(run, kit.layout.layout)
-        entry = Entry(due.target, run.name, inputs, rests_on, tuple(written), tuple(faults), told)
+        told = about(run, kit)
+        basis = _basis(due, rests_on)
+        entry = Entry(due.target, run.name, inputs, basis, tuple(written), tuple(faults), told)
     return replace(_made(run, tuple(faults), written, due, workspace, entry), card=card)
 
 
@@ -122,7 +134,7 @@ def _outputs(run: Run, due: Due, kit: Kit) -> tuple[list[tuple[str, bytes]], byt
         return [], b""
     card = paint(run.pages, run.sources)
     outputs = [(f"{due.target}.pdf", card)]
-    pages = sheet_of(run, kit) if _is_usual(kit) else None
+    pages = sheet_of(run, kit) if not _end(kit) else None
     if pages is not None:  # the sheet is of the dish, and stands beside its card
         outputs.append((f"{due.target}{SHEET_SUFFIX}", paint(pages)))
     outputs.append((f"{PICTURES}/{due.target}.png", small_picture(card, PICTURE_WIDTH)))
@@ -153,9 +165,14 @@ def make_all(due: Sequence[Due], workspace: Workspace, kit: Kit, rests_on: str) 
         yield make_one(one, workspace, kit, rests_on)
 
 
-def _is_usual(kit: Kit) -> bool:
-    """Whether the layout is the programme's own: then the card bears the recipe's bare name."""
-    return kit.layout.layout == kit.programme.layout
+def _basis(due: Due, rests_on: str) -> str:
+    return f"{rests_on} checked" if due.only_checked else rests_on
+
+
+def _end(kit: Kit) -> str:
+    """What follows the recipe's name: layout and languages, where they are not the programme's."""
+    usual = kit.layout.layout == kit.programme.layout
+    return f"{'' if usual else f'-{kit.layout.layout}'}{kit.programme.suffix}"
 
 
 def _written(name: str, data: bytes, workspace: Workspace) -> Result[OutFile]:

@@ -15,11 +15,11 @@ from cards.layout.pages import MM
 from cards.layout.sheet_marks import mark_pages, strip_centre, strip_pages
 from cards.layout.sheet_plan import TOLERANCE, Flip, Grid, deal, plan_sheet
 from cards.pdf.assemble import About, page_sizes
-from cards.pdf.impose import has_backs, impose, leaves
+from cards.pdf.impose import Leaf, has_backs, impose, leaves
 from cards.pdf.paint import paint
 from cards.source.workspace import Workspace
 
-UP_NAME = "print-a4.pdf"
+UP_NAME = "print-a4"
 """All chosen cards on sheets."""
 
 
@@ -35,7 +35,7 @@ class Up:
 
 def print_up(made: Sequence[Made], wish: Up, workspace: Workspace, kit: Kit) -> Result[Path]:
     """Write the sheets of all cards made, or nothing where one could not be made."""
-    target = workspace.out / UP_NAME
+    target = workspace.out / f"{UP_NAME}{kit.programme.suffix}.pdf"
     name = workspace.name(target)
     missing = [one.run.name for one in made if one.pdf is None]
     if missing:
@@ -77,12 +77,23 @@ def sheets_of(cards: Mapping[str, bytes], wish: Up, name: str, kit: Kit) -> Resu
 
 def _impose(cards: Sequence[bytes], counts: Sequence[int], grid: Grid, wish: Up, kit: Kit) -> bytes:
     dealt = deal(leaves(counts), grid.places, wish.copies, wish.fill)
+    return impose_dealt(cards, dealt, grid, wish.flip, kit)
+
+
+def impose_dealt(
+    cards: Sequence[bytes],
+    dealt: Sequence[Sequence[Leaf | None]],
+    grid: Grid,
+    flip: Flip,
+    kit: Kit,
+) -> bytes:
+    """The PDF to print of cards dealt onto sheets, with cut marks and the line to measure."""
     language = kit.languages[0]
-    programme = kit.programme.name.get(language.code, "")
+    programme = kit.programme.said(kit.programme.name)
     title = programme or "cards"
     sides = ("front", "back") if has_backs(dealt) else ("",)
     notes = [
-        language.phrase("print-sheet", sheet=number, sheets=len(dealt), side=side, edge=wish.flip)
+        language.phrase("print-sheet", sheet=number, sheets=len(dealt), side=side, edge=flip)
         for number in range(1, len(dealt) + 1)
         for side in sides
     ]
@@ -92,10 +103,10 @@ def _impose(cards: Sequence[bytes], counts: Sequence[int], grid: Grid, wish: Up,
         cards,
         grid,
         dealt,
-        wish.flip,
+        flip,
         paint(mark_pages(grid, meta)),
         paint(strip_pages(notes, upright, language, kit.book, meta)),
-        About(title, programme, language.code, wish.flip if len(sides) == 2 else ""),
+        About(title, programme, language.code, flip if len(sides) == 2 else ""),
     )
 
 

@@ -9,6 +9,7 @@ from typing import Any
 
 from cards.batch.analysis_text import analysis_text
 from cards.batch.stages import Run
+from cards.card.model import Text
 from cards.diagnostics.diagnostic import Place
 from cards.layout.cover import ink_covers
 from cards.layout.pages import IconItem, Pages, PanelItem, QrItem, RuleItem, TextItem
@@ -71,6 +72,8 @@ def _plain(value: Any) -> str:
     if isinstance(value, Duration):
         night = ", overnight" if value.overnight else ""
         return f"{number_range(value.low, value.high)} minutes{night}"
+    if isinstance(value, Text):
+        return f"{value.language}: {value.text}"
     if isinstance(value, tuple):
         return ", ".join(_plain(item) for item in value)
     if isinstance(value, dict):
@@ -91,7 +94,9 @@ def pages_text(pages: Pages) -> str:
                     f"  text  {box} {item.size:g} {item.language} {item.role}: {item.line.text}"
                 )
             elif isinstance(item, IconItem):
-                params = " ".join(f"{k}={v:g}" for k, v in item.icon.params)
+                params = " ".join(
+                    f"{k}={v if isinstance(v, str) else f'{v:g}'}" for k, v in item.icon.params
+                )
                 lines.append(f"  icon  {box} {item.icon.name} {params}".rstrip())
             elif isinstance(item, QrItem):
                 lines.append(f"  qr    {box} {item.payload}")

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from cards.batch.kit import Kit
 from cards.card.compose import card_meta, compose
+from cards.card.drafts import drafts_of
 from cards.card.model import Card
 from cards.card.sheet import compose_sheet
 from cards.diagnostics.diagnostic import Diagnostic, has_errors, in_order
 from cards.layout.checks import check_pages
+from cards.layout.layoutfile import TURNED
 from cards.layout.pages import Pages
 from cards.layout.place import place
 from cards.layout.sheet_pages import place_sheet
@@ -21,10 +23,11 @@ from cards.nutrition.statements import check_statements
 from cards.nutrition.total import total
 from cards.safety.choices import judge_choices
 from cards.safety.judge import Findings, judge
-from cards.source.read import read
+from cards.source.read import card_digest, read
 from cards.source.recipe import Recipe
 from cards.source.workspace import Workspace, read_text
 from cards.words.reading import check_words
+from cards.words.state import check_signatures
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +64,7 @@ def run_file(path: Path, workspace: Workspace, kit: Kit) -> Run:
         return Run(name, "", None, None, None, None, None, text.diagnostics)
     sides: dict[str, str] = {}
     faults: list[Diagnostic] = []
-    for side in workspace.sides_of(path, kit.programme.languages):
+    for side in workspace.sides_of(path, kit.programme.printed):
         side_name = workspace.name(side)
         side_text = read_text(side, side_name)
         faults += side_text.diagnostics
@@ -90,6 +93,9 @@ def run_text(text: str, name: str, kit: Kit, sides: Mapping[str, str] | None = N
     recipe = read_result.value
     if recipe is None:
         return done()
+    found += check_signatures(recipe, kit.programme.printed)
+    drafts = [lang.code for lang in drafts_of(recipe, kit.languages)]
+    recipe = replace(recipe, digest=card_digest(text, (sides or {}).values(), drafts))
     totals = total(recipe, kit.table, kit.measures, kit.programme.bands)
     found += totals.diagnostics
     analysis = totals.value
@@ -113,7 +119,10 @@ def run_text(text: str, name: str, kit: Kit, sides: Mapping[str, str] | None = N
     card = composed.value
     if card is None:
         return done()
-    placed = place(card, kit.layout, kit.book)
+    turned = None
+    if kit.layout.languages == TURNED and len(kit.languages) > 1:
+        turned = compose(recipe, analysis, findings, kit.programme, kit.languages[::-1]).value
+    placed = place(card, kit.layout, kit.book, turned)
     found += placed.diagnostics
     pages = placed.value
     if pages is not None:

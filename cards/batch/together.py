@@ -13,7 +13,7 @@ from cards.diagnostics.diagnostic import Diagnostic, Result
 from cards.pdf.paint import Binding
 from cards.source.workspace import Workspace
 
-TOGETHER_NAME = "cards.pdf"
+TOGETHER_NAME = "cards"
 """All chosen cards one after the other."""
 
 
@@ -22,7 +22,7 @@ class Together:
 
     def __init__(self, workspace: Workspace, kit: Kit) -> None:
         self._workspace, self._kit = workspace, kit
-        self._target = workspace.out / TOGETHER_NAME
+        self._target = workspace.out / f"{TOGETHER_NAME}{kit.programme.suffix}.pdf"
         self._binding = Binding()
         self._missing: list[str] = []
         self._clash: Diagnostic | None = None
@@ -48,6 +48,6 @@ class Together:
         if self._clash is not None:
             return Result(None, (self._clash,))
         language = self._kit.languages[0].code
-        programme = self._kit.programme.name.get(language, "")
+        programme = self._kit.programme.said(self._kit.programme.name)
         meta = CardMeta(programme or "cards", programme, language, "", self._revised, "")
         return write_whole(self._target, self._binding.bound(meta), name)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import permutations
+from itertools import combinations, permutations
 
 from cards.batch.kit import Kit
 from cards.batch.papers import Paper
@@ -12,7 +12,7 @@ from cards.batch.stages import Run, run_text
 from cards.card.changes import Change, changes, own_warnings
 from cards.diagnostics.diagnostic import Diagnostic, Severity
 from cards.source.history import Version, versions
-from cards.source.read import digest_of
+from cards.source.read import card_digest
 from cards.source.sides import SIDE_NAME
 from cards.source.workspace import Workspace, read_text, side_files
 
@@ -43,7 +43,8 @@ class Trace:
 def trace(paper: Paper, workspace: Workspace, kit: Kit) -> Trace:
     """Look for a paper's recipe: among today's files, in what the paper carries, in the past."""
     today = list(_today(workspace))
-    exact = [(v, code) for v in today for code in _codes(v) if code.startswith(paper.code)]
+    spoken = workspace.languages()
+    exact = [(v, code) for v in today for code in _codes(v, spoken) if code.startswith(paper.code)]
     named = {code for _, code in exact}
     if len(named) > 1:
         return Trace(paper.code, others=tuple(sorted(named)))
@@ -58,7 +59,7 @@ def trace(paper: Paper, workspace: Workspace, kit: Kit) -> Trace:
     # an address may have folders of its own before the programme's
     current = next((v for v in today if f"/{path}".endswith(f"/{v.path}")), None)
     if old is None and current is None:
-        return Trace(paper.code, paper.path, others=_nearest(paper.code, today))
+        return Trace(paper.code, paper.path, others=_nearest(paper.code, today, spoken))
     before = _run(old, kit) if old else None
     now = _run(current, kit) if current else None
     found: tuple[Change, ...] = ()
@@ -89,21 +90,33 @@ def _today(workspace: Workspace) -> Iterator[Version]:
             yield Version(name, "", kept.pop(name), kept)
 
 
-def _codes(version: Version) -> dict[str, tuple[str, ...]]:
-    """Every digest that a card of this version may bear, with its side files in their order.
+def _codes(version: Version, languages: Sequence[str]) -> tuple[str, ...]:
+    """Every digest that a card of this version may bear.
 
-    A card is in one language or two, in either order, and its digest covers their side files.
+    A card is in one language or two, in either order; its digest covers their side files, and
+    which of the two were a draft.
     """
-    chosen = [(), *permutations(version.sides, 1), *permutations(version.sides, 2)]
-    return {
-        digest_of(version.text, *(version.sides[name] for name in names)): names for names in chosen
-    }
+    found: dict[str, None] = {}
+    for printed in (*permutations(languages, 1), *permutations(languages, 2)):
+        sides = [
+            text for code in printed for name, text in version.sides.items() if _speaks(name, code)
+        ]
+        for count in range(len(printed) + 1):
+            for drafts in combinations(printed, count):
+                found[card_digest(version.text, sides, drafts)] = None
+    return tuple(found)
+
+
+def _speaks(side: str, code: str) -> bool:
+    name = SIDE_NAME.fullmatch(side.rpartition("/")[2])
+    return name is not None and name["language"] == code
 
 
 def _printed_text(paper: Paper, workspace: Workspace) -> tuple[Version | None, str]:
     """The version printed, with its whole code: from the paper itself, or from the past."""
     for version in (*_carried(paper.sources), *versions(workspace, paper.path)):
-        code = next((code for code in _codes(version) if code.startswith(paper.code)), "")
+        codes = _codes(version, workspace.languages())
+        code = next((code for code in codes if code.startswith(paper.code)), "")
         if code:
             return version, code
     if paper.path:  # the file may have had another name then
@@ -124,9 +137,9 @@ def _run(version: Version, kit: Kit) -> Run:
     """The version as it would be made today, in the programme's languages."""
     wanted = [
         name
-        for language in kit.programme.languages
+        for language in kit.programme.printed
         for name in version.sides
-        if f".{language}." in name
+        if _speaks(name, language)
     ]
     return run_text(version.text, version.path, kit, {name: version.sides[name] for name in wanted})
 
@@ -172,11 +185,11 @@ def _missing_warnings(paper: Paper, now: Run | None) -> tuple[str, ...]:
     )
 
 
-def _nearest(code: str, today: Sequence[Version]) -> tuple[str, ...]:
+def _nearest(code: str, today: Sequence[Version], spoken: Sequence[str]) -> tuple[str, ...]:
     """Codes of today that one slip of the hand would make of it."""
     if len(code) < 10:
         return ()
-    near = (c for v in today for c in _codes(v) if _slips(code, c) <= 2)
+    near = (c for v in today for c in _codes(v, spoken) if _slips(code, c) <= 2)
     return tuple(dict.fromkeys(near))
 
 

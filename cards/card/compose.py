@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from fractions import Fraction
 from urllib.parse import quote
 
 from cards.card import sentences
-from cards.card.measure_icons import TooMany, measure_icons
+from cards.card.digits import in_digits
+from cards.card.drafts import draft_marks, drafts_of
+from cards.card.measure_icons import TooMany, measure_icons, prep_icons
 from cards.card.model import (
     Card,
     CardMeta,
@@ -28,10 +29,12 @@ from cards.card.model import (
 )
 from cards.card.need_words import need_words
 from cards.card.portion_table import AGE_ICONS, portion_table
+from cards.card.step_pictures import hours_label, part_mark, parts_taken, step_marks, step_picture
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error, has_errors, note
 from cards.diagnostics.hidden import is_hidden
 from cards.method.lead import LeadTime, lead_time
 from cards.nutrition.analysis import Analysis
+from cards.nutrition.flow import Flow
 from cards.nutrition.line import Line
 from cards.safety.judge import Findings
 from cards.safety.rules import Caution
@@ -57,7 +60,7 @@ def compose(
     needs = writer.needs()
     steps = writer.steps()
     lead = writer.lead(lead_time(recipe))
-    card = Card(
+    words = Card(
         meta=card_meta(recipe, programme),
         heading=writer.heading(),
         lead=lead,
@@ -69,6 +72,7 @@ def compose(
         safety=writer.safety(findings),
         foot=writer.foot(programme),
     )
+    card = in_digits(words, languages)
     if not programme.link:
         writer.faults.append(
             note(
@@ -113,10 +117,10 @@ def source_code(recipe: Recipe, programme: Programme) -> str:
 
 def card_meta(recipe: Recipe, programme: Programme) -> CardMeta:
     """What a file made from the recipe says of itself."""
-    first = programme.languages[0]
+    first = programme.printed[0]
     return CardMeta(
-        title=" / ".join(recipe.title[c] for c in programme.languages if c in recipe.title),
-        author=programme.name.get(first, ""),
+        title=" / ".join(recipe.title[c] for c in programme.printed if c in recipe.title),
+        author=programme.said(programme.name),
         language=first,
         subject=f"{recipe.path}, version {recipe.version}, digest {recipe.digest}",
         revised=recipe.revised,
@@ -130,6 +134,7 @@ class _Writer:
 
     def __init__(self, recipe: Recipe, analysis: Analysis, languages: Sequence[Language]) -> None:
         self.recipe, self.analysis, self.languages = recipe, analysis, languages
+        self.flow = Flow(recipe, analysis.lines)
         self.faults: list[Diagnostic] = []
 
     def say(self, make: Callable[[Language], str], at: Place | None = None) -> Said:
@@ -177,7 +182,10 @@ class _Writer:
         elif time.hours:
             items.append(
                 self.marked(
-                    "hours", self.phrase("start-hours", hours=time.hours), label=str(time.hours)
+                    "hours",
+                    self.phrase("start-hours", hours=time.hours),
+                    label=str(time.hours),
+                    hours=float(time.hours),
                 )
             )
         name = "then-work" if items else "time-in-all"
@@ -186,7 +194,7 @@ class _Writer:
         if minutes < 100:
             clock = self.marked("clock", work, str(minutes), minutes=float(min(minutes, 60)))
         else:
-            clock = self.marked("hours", work, number_range(*[Fraction(minutes, 60)] * 2))
+            clock = self.marked("hours", work, hours_label(minutes), hours=minutes / 60)
         items.append(clock)
         made = sorted(self.recipe.makes, key=lambda amount: amount.unit == PORTION)
         if made:
@@ -197,19 +205,22 @@ class _Writer:
         """How much the dish makes, in its first measure."""
         number = number_range(amount.low, amount.high)
         return self.marked(
-            "rest",
+            "makes-cups" if amount.unit == "cup" else "makes",
             self.say(
                 lambda lang: lang.phrase(
                     "makes", amount=f"{number} {lang.unit(amount.unit, amount.high)}"
                 )
             ),
+            label=number if len(number) <= 3 else "",
         )
 
     def needs(self) -> NeedList:
         return NeedList(
             tuple(
                 NeedSection(
-                    self.part_heading(part), tuple(self.need_row(li) for li in self._of(part))
+                    self.part_heading(part),
+                    tuple(self.need_row(li) for li in self._of(part)),
+                    part_mark(self.recipe, part),
                 )
                 for part in self.recipe.parts
                 if part.ingredients
@@ -233,7 +244,7 @@ class _Writer:
         number = number_range(amount.low, amount.high) if amount else ""
         alt = f"{number} {said[0].text.replace('*', '')}".strip()
         try:
-            icons = measure_icons(amount, line.food, alt)
+            icons = measure_icons(amount, line.food, alt, given.preps)
         except TooMany as trouble:
             icons = ()
             self.faults.append(
@@ -244,7 +255,7 @@ class _Writer:
                     "use a larger measure: cups for many spoons, handfuls for many leaves",
                 )
             )
-        return NeedRow(icons, number, said)
+        return NeedRow(icons, number, said, prep_icons(given.preps, alt))
 
     def steps(self) -> StepList:
         sections: list[StepSection] = []
@@ -257,38 +268,25 @@ class _Writer:
                 rows.append(self.step_row(count, step, before))
                 before = step
             if rows:
-                sections.append(StepSection(self.part_heading(part), tuple(rows)))
+                sections.append(
+                    StepSection(self.part_heading(part), tuple(rows), part_mark(self.recipe, part))
+                )
         return StepList(tuple(sections))
 
     def step_row(self, number: int, step: Step, before: Step | None) -> StepRow:
         said = self.say(
             lambda lang: sentences.step_sentence(step, self.recipe, self.analysis, lang), step.at
         )
-        picture = IconUse(_picture(step, before), alt=said[0].text)
-        return StepRow(str(number), picture, said, self.marks(step))
-
-    def marks(self, step: Step) -> tuple[IconUse, ...]:
-        """What a step has to show beside its words; the layout gives each kind a column."""
-        first = self.languages[0]
-        found: list[IconUse] = []
-        if step.flame:
-            found.append(IconUse(f"flame-{step.flame}", alt=first.phrase(f"flame-{step.flame}")))
-        if step.whistles:
-            alt = sentences.whistle_words(step, first)
-            found += [IconUse("whistle", alt=alt)] * step.whistles[1]
-        if step.time:
-            found += _time_marks(step, sentences.time_words(step.time, first))
-        if step.lid:
-            found.append(IconUse("cover", alt=first.phrase("lid-on")))
-        return tuple(found)
+        picture = step_picture(step, before, self.flow, said[0].text)
+        marks = step_marks(step, self.languages[0])
+        return StepRow(str(number), picture, said, marks, parts_taken(step, self.flow))
 
     def safety(self, findings: Findings) -> SafetyBox:
         def words(name: str, lang: Language) -> str:
             values: dict[str, object] = {}
             if name == "eat-soon":
                 keep = self.recipe.keep
-                minutes = min(120, int(keep.time.high)) if keep else 120
-                values["time"] = sentences.minutes_words(minutes, lang)
+                values["time"] = sentences.minutes_words(self._eaten_within(), lang)
                 values["covered"] = bool(keep and keep.covered)
             if name == "fridge" and self.recipe.keep:
                 minutes = int(self.recipe.keep.time.high)
@@ -299,7 +297,11 @@ class _Writer:
             return lang.phrase(name, **values)
 
         def item(caution: Caution) -> Marked:
-            return self.marked(caution.icon, self.say(lambda lang: words(caution.name, lang)))
+            said = self.say(lambda lang: words(caution.name, lang))
+            if caution.name == "eat-soon":
+                minutes = self._eaten_within()
+                return self.marked(caution.icon, said, hours_label(minutes), hours=minutes / 60)
+            return self.marked(caution.icon, said)
 
         # a general caution that this very dish has run against is the dish's own
         broken = {f.rule.name for f in findings.findings}
@@ -310,6 +312,11 @@ class _Writer:
             own=tuple(item(c) for c in own),
             general=tuple(item(c) for c in rest),
         )
+
+    def _eaten_within(self) -> int:
+        """Minutes in which the dish has to be eaten: as the recipe says, two hours at most."""
+        keep = self.recipe.keep
+        return min(120, int(keep.time.high)) if keep else 120
 
     def _allergens(self) -> Iterable[str]:
         """What may cause allergy, in the dish or in what may be taken instead."""
@@ -329,18 +336,16 @@ class _Writer:
 
     def foot(self, programme: Programme) -> Foot:
         recipe = self.recipe
-        first = self.languages[0]
-        who = [programme.name.get(first.code, ""), programme.place.get(first.code, "")]
-        trace = [
-            first.enumerated(part for part in who if part),
-            first.enumerated(
-                (
-                    shown_name(recipe.id),
-                    first.phrase("version", version=recipe.version, date=recipe.revised),
-                    recipe.digest,
-                )
-            ),
-        ]
+
+        def who(lang: Language) -> str:
+            told = (programme.said(words, lang.code) for words in (programme.name, programme.place))
+            return lang.enumerated(part for part in told if part)
+
+        def which(lang: Language) -> str:
+            version = lang.phrase("version", version=recipe.version, date=recipe.revised)
+            return lang.enumerated((shown_name(recipe.id), version, recipe.digest))
+
+        traces = [self.say(make, Place("")) for make in (who, which)]
         return Foot(
             brings=self.phrase("dish-brings"),
             groups=tuple(
@@ -349,38 +354,6 @@ class _Writer:
             ),
             guidance=self.marked("health-worker", self.phrase("guidance")),
             qr=source_code(recipe, programme),
-            trace=tuple(line for line in trace if line),
+            trace=tuple(said for said in traces if said[0].text),
+            drafts=draft_marks(drafts_of(recipe, self.languages)),
         )
-
-
-def _picture(step: Step, before: Step | None) -> str:
-    """The action's icon; a pot that simmers open is drawn open, a cooker that cools stays shut."""
-    if step.action == "simmer" and step.lid is not True:
-        return "boil"
-    waits = step.action in ("cool", "rest") and not step.uses
-    if waits and before is not None and before.action == "pressure-cook":
-        return "steam-out"
-    return step.action
-
-
-def _time_marks(step: Step, alt: str) -> list[IconUse]:
-    time = step.time
-    assert time is not None
-    if time.overnight:
-        return [IconUse("moon", alt=alt)]
-    if time.low >= 24 * 60:
-        day = [IconUse("sun", alt=alt), IconUse("moon", alt=alt)]
-        return day * min(3, int(time.high // (24 * 60)))
-    if time.low >= 120:
-        return [IconUse("hours", (), _label(time.low / 60, time.high / 60), alt)]
-    return [
-        IconUse(
-            "clock", (("minutes", min(float(time.high), 60.0)),), _label(time.low, time.high), alt
-        )
-    ]
-
-
-def _label(low: Fraction, high: Fraction) -> str:
-    """What fits into a clock: the range if short, else its larger number; the words tell all."""
-    label = number_range(low, high)
-    return label if len(label) <= 3 else number_range(high, high)

@@ -6,10 +6,12 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from cards.card.digits import in_digits
+from cards.card.drafts import draft_marks
 from cards.card.icon_words import said
-from cards.card.model import CardMeta, Foot, Heading, IconUse, Marked, PortionColumn, Said
+from cards.card.model import CardMeta, Foot, Heading, IconUse, Marked, PortionColumn, Said, Text
 from cards.card.portion_table import AGE_ICONS, portion_table
-from cards.diagnostics.diagnostic import Diagnostic, Result, note
+from cards.diagnostics.diagnostic import Diagnostic, Place, Result, note
 from cards.nutrition import feeding, portions
 from cards.nutrition.analysis import Portion
 from cards.nutrition.feeding import Band
@@ -112,7 +114,7 @@ def compose_feeding_chart(
         safety=tuple(writer.warned(name, icons) for name, icons in CAUTIONS),
         foot=writer.foot(programme, {"cup": cup_ml, "tablespoon": spoon_ml}),
     )
-    return Result(chart, _unlinked(programme))
+    return Result(in_digits(chart, languages), _unlinked(programme))
 
 
 def _unlinked(programme: Programme) -> tuple[Diagnostic, ...]:
@@ -174,7 +176,7 @@ class _Writer:
         version, revised = feeding.edition()
         return CardMeta(
             title=" / ".join(lang.phrase("chart-title") for lang in self.languages),
-            author=programme.name.get(first.code, ""),
+            author=programme.said(programme.name),
             language=first.code,
             subject=f"feeding by age, figures of version {version}",
             revised=revised,
@@ -247,7 +249,7 @@ class _Writer:
         """Who comes first, whose chart it is, where its figures come from."""
         first = self.languages[0]
         version, revised = feeding.edition()
-        who = [programme.name.get(first.code, ""), programme.place.get(first.code, "")]
+        who = [programme.said(programme.name), programme.said(programme.place)]
         guidance = said(
             self.languages,
             lambda lang: f"{lang.phrase('guidance')} {lang.phrase('not-breastfed')}",
@@ -268,7 +270,8 @@ class _Writer:
             groups=(),
             guidance=self.marked("health-worker", guidance),
             qr=programme.link,
-            trace=tuple(line for line in trace if line),
+            trace=tuple((Text(first.code, line, Place("")),) for line in trace if line),
+            drafts=draft_marks(lang for lang in self.languages if lang.state.is_draft),
         )
 
 

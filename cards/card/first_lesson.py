@@ -6,8 +6,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from cards.card.digits import in_digits
 from cards.card.icon_words import icon_text, said, sheet_meta, sheet_phrase, whose
+from cards.card.measure_icons import measure_icons
 from cards.card.model import CardMeta, IconUse, NeedRow, Said, StepRow, Text
+from cards.foods.table import shipped_table
+from cards.source.amounts import Amount
 from cards.source.programme import Programme
 from cards.words.language import Language
 from cards.words.numbers import number
@@ -77,12 +81,12 @@ def compose_first_lesson(programme: Programme, languages: Sequence[Language]) ->
         ("spoons", _measures("tablespoon", (Fraction(1), Fraction(2), Fraction(1, 2)), languages)),
         ("cup", _measures("cup", (Fraction(1), Fraction(1, 2), Fraction(1, 4)), languages)),
         ("flame", tuple(_named(f"flame-{n}", languages) for n in ("low", "medium", "high"))),
-        ("clock", tuple(_clock(minutes, languages) for minutes in (10, 30, 45))),
+        ("clock", (_clock(10, languages), _clock(45, languages), _hours(8, languages))),
         ("whistle", tuple(_whistles(count, languages) for count in (1, _WHISTLES))),
         ("moon", (_night(languages), _day(languages))),
         ("forbidden", tuple(_named(n, languages) for n in ("no-salt", "no-tea", "no-bottle"))),
     )
-    return FirstLesson(
+    lesson = FirstLesson(
         meta=sheet_meta(programme, languages, "lesson-title"),
         whose=whose(programme, languages),
         title=sheet_phrase(languages, "lesson-title"),
@@ -99,6 +103,7 @@ def compose_first_lesson(programme: Programme, languages: Sequence[Language]) ->
         ),
         practice=_practice(languages),
     )
+    return in_digits(lesson, languages)
 
 
 def _measures(
@@ -127,6 +132,12 @@ def _clock(minutes: int, languages: Sequence[Language]) -> Example:
     text = said(languages, lambda lang: _counted("minutes", minutes, lang))
     face = IconUse("clock", (("minutes", float(minutes)),), str(minutes), text[0].text)
     return Example((face,), text)
+
+
+def _hours(count: int, languages: Sequence[Language]) -> Example:
+    text = said(languages, lambda lang: _counted("hours", count, lang))
+    sun = IconUse("hours", (("hours", float(count)),), str(count), text[0].text)
+    return Example((sun,), text)
 
 
 def _whistles(count: int, languages: Sequence[Language]) -> Example:
@@ -166,7 +177,8 @@ def _line(languages: Sequence[Language]) -> Said:
 def _need(words: Said, languages: Sequence[Language]) -> NeedRow:
     first = languages[0]
     alt = f"{number(_SPOONS)} {first.unit('tablespoon', _SPOONS)}"
-    return NeedRow(_filled("tablespoon", _SPOONS, alt), number(_SPOONS), words)
+    amount = Amount(_SPOONS, _SPOONS, "tablespoon")
+    return NeedRow(measure_icons(amount, shipped_table().foods[FOOD], alt), number(_SPOONS), words)
 
 
 def _practice(languages: Sequence[Language]) -> Practice:

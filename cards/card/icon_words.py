@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Any
 
+import cards
 from cards.card.model import CardMeta, IconUse, Said, Text
 from cards.data import load
 from cards.diagnostics.diagnostic import Place
 from cards.source.programme import Programme
-from cards.words.language import Language
+from cards.source.read import digest_of
+from cards.words.language import Language, icon_names
 
 
 def shown(name: str, alt: str = "") -> IconUse:
@@ -49,9 +51,16 @@ def sheet_meta(programme: Programme, languages: Sequence[Language], title: str) 
     first = languages[0]
     return CardMeta(
         title=" / ".join(lang.sheet(title) for lang in languages),
-        author=programme.name.get(first.code, ""),
+        author=programme.said(programme.name),
         language=first.code,
         subject="",
         revised="",
         path=programme.at.file,
+        keywords=f"{title.removesuffix('-title')}, {cards.__version__}, {_digest(languages)}",
     )
+
+
+def _digest(languages: Sequence[Language]) -> str:
+    """Of all that the pages about icons say: another text or icon gives another digest."""
+    said_of_icons = (lang.icon(name) for lang in languages for name in icon_names())
+    return digest_of("\n".join(said_of_icons))

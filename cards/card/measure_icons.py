@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from functools import cache
 
@@ -30,9 +30,12 @@ _CUT = ("piece", "slice", "inch")
 _WEIGHED = ("gram", "kilogram", "millilitre", "litre")
 
 
-def measure_icons(amount: Amount | None, food: Food, alt: str) -> tuple[IconUse, ...]:
+def measure_icons(
+    amount: Amount | None, food: Food, alt: str, preps: Sequence[str] = ()
+) -> tuple[IconUse, ...]:
     """Icons for an amount. A range is full to its smaller number, then empty outlines.
 
+    What a vessel holds looks like the food, or like what its ``preps`` have made of it.
     Raises TooMany when there are more than can be counted at a glance.
     """
     if amount is None:
@@ -45,7 +48,14 @@ def measure_icons(amount: Amount | None, food: Food, alt: str) -> tuple[IconUse,
     shares = _shares(amount.low, amount.high)
     if name not in _filled():
         return tuple(IconUse(name, alt=alt) for _ in shares)
-    return tuple(IconUse(name, (("fill", round(float(s), 4)),), alt=alt) for s in shares)
+    held = held_as(food, preps) if name in _VESSELS.values() else "plain"
+    return tuple(_filled_to(name, float(share), held, alt) for share in shares)
+
+
+def _filled_to(name: str, share: float, held: str, alt: str) -> IconUse:
+    # an empty one is the same whatever it might hold
+    of = (("of", held),) if share and held != "plain" else ()
+    return IconUse(name, (("fill", round(share, 4)), *of), alt=alt)
 
 
 class TooMany(ValueError):
@@ -64,13 +74,43 @@ def _icon_for(unit: str, food: Food) -> str:
     if unit in _PLAIN:
         return _PLAIN[unit]
     swims = food.has("fish") and not food.has("shellfish")
-    whole = food.picture or _pictures("whole").get(food.id)
+    whole = picture_of(food)
     if unit in _COUNTED:
         return whole or ("fish" if swims else "whole")
     if unit in _CUT:
         cut = _pictures("cut").get(food.id) or (whole if unit == "piece" else None)
         return cut or food.picture or ("fish-piece" if swims else "chunk")
     return "bowl"
+
+
+def picture_of(food: Food) -> str:
+    """The picture of one of a food as it is bought; empty where there is none."""
+    return food.picture or _pictures("whole").get(food.id, "")
+
+
+def prep_icons(preps: Sequence[str], alt: str) -> tuple[IconUse, ...]:
+    """Marks of what was done to a food before, each drawing once.
+
+    The food stands beside them, so it is not drawn in them again; ``alt`` is that of its
+    measures, since both are read as one.
+    """
+    marks = load.mapping("pictures.yaml")["preps"]
+    return tuple(IconUse(name, alt=alt) for name in dict.fromkeys(marks[p] for p in preps))
+
+
+def held_as(food: Food, preps: Sequence[str]) -> str:
+    """What a vessel with the food in it shows, of ``cards.icons.held.HELD``."""
+    facts = {
+        "preps": frozenset(preps),
+        "flags": food.flags,
+        "groups": frozenset((food.group,)),
+        "forms": frozenset((food.form,)),
+    }
+    for line in load.mapping("pictures.yaml")["held"]:
+        asked = [(key, values) for key, values in line.items() if key != "of"]
+        if all(not facts[key].isdisjoint(values) for key, values in asked):
+            return str(line["of"])
+    return "plain"
 
 
 @cache

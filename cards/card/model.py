@@ -25,7 +25,7 @@ class IconUse:
     """An icon with its parameters. ``label`` is printed in its middle; ``alt`` says it in words."""
 
     name: str
-    params: tuple[tuple[str, float], ...] = ()
+    params: tuple[tuple[str, float | str], ...] = ()
     label: str = ""
     alt: str = ""
 
@@ -50,6 +50,8 @@ class Heading:
     """Which of how many sides, with ``{number}`` and ``{count}`` to be filled in."""
     counted: Said = ()
     """The same filled in, where a list runs on to a further side."""
+    digits: tuple[str, ...] = ()
+    """The ten digits of each language of ``one_of``; ours where there are none."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,11 +63,12 @@ class Lead:
 
 @dataclass(frozen=True, slots=True)
 class NeedRow:
-    """One ingredient: measure icons, number, words."""
+    """One ingredient: measure icons, number, words; ``preps`` show what was done to it before."""
 
     icons: tuple[IconUse, ...]
     number: str
     said: Said
+    preps: tuple[IconUse, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +77,8 @@ class NeedSection:
 
     heading: Said
     rows: tuple[NeedRow, ...]
+    mark: IconUse | None = None
+    """What tells the part from the others; None for a dish of one part."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +103,8 @@ class PortionColumn:
     amount: Said
     meal_icons: tuple[IconUse, ...]
     meals: Said
+    seldom: tuple[IconUse, ...] = ()
+    """What says that the dish is not for every day; empty for a dish that is."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,6 +123,8 @@ class StepRow:
     icon: IconUse
     said: Said
     marks: tuple[IconUse, ...]
+    parts: tuple[IconUse, ...] = ()
+    """The marks of the parts that it takes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,6 +133,7 @@ class StepSection:
 
     heading: Said
     rows: tuple[StepRow, ...]
+    mark: IconUse | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,7 +163,10 @@ class Foot:
     groups: tuple[Marked, ...]
     guidance: Marked
     qr: str
-    trace: tuple[str, ...]
+    trace: tuple[Said, ...]
+    """Who prints it; file, version and digest. In small type, where a side has room for one."""
+    drafts: Said = ()
+    """In each language whose words nobody has read over: that it is so."""
 
 
 @dataclass(frozen=True, slots=True)

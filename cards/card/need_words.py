@@ -9,6 +9,7 @@ from cards.nutrition.line import Line
 from cards.source.amounts import EACH, SIZED, Amount
 from cards.source.recipe import Ingredient
 from cards.words.language import Language
+from cards.words.names import TABLE_LANGUAGE
 from cards.words.numbers import number_range
 
 
@@ -61,7 +62,9 @@ def own_word(line: Line, language: Language) -> str:
     The words of the steps are most likely to use it too.
     """
     word = line.ingredient.food
-    written = language.code == "en" and fold(word) in {fold(name) for name in line.food.also}
+    written = language.code == TABLE_LANGUAGE and fold(word) in {
+        fold(name) for name in line.food.also
+    }
     return word if written else ""
 
 

@@ -39,7 +39,8 @@ def _column(portion: Portion, say: Say, phrase: Callable[..., Said], seldom: boo
     meals = number_range(Fraction(portion.meals[0]), Fraction(portion.meals[1]))
     ages = number_range(*(Fraction(n) for n in portion.months))
     months = phrase("months")
-    often = phrase("at-most-weekly") if seldom else phrase("a-day", meals=meals)
+    daily = phrase("a-day", meals=meals)
+    often = phrase("at-most-weekly") if seldom else daily
     start: tuple[IconUse, ...] = ()
     # spoons before spoons would be counted together; then the number alone tells the start
     if portion.start and portion.unit != "tablespoon":
@@ -59,19 +60,20 @@ def _column(portion: Portion, say: Say, phrase: Callable[..., Said], seldom: boo
         amount_icons=amount_icons(portion.unit, portion.high, amount[0].text.replace("*", "")),
         amount=amount,
         start=number_range(*(Fraction(n) for n in portion.start)) if portion.start else "",
-        meal_icons=(IconUse("once-a-week", alt=often[0].text),)
-        if seldom
-        else _meal_icons(portion, often[0].text),
+        meal_icons=_meal_icons(portion, daily[0].text, seldom),
         meals=often,
+        seldom=(IconUse("once-a-week", alt=often[0].text),) if seldom else (),
     )
 
 
-def _meal_icons(portion: Portion, alt: str) -> tuple[IconUse, ...]:
-    """A bowl a meal; an empty outline for one that may be."""
-    return tuple(
-        IconUse("meal", (("fill", 1.0 if n < portion.meals[0] else 0.0),), alt=alt)
-        for n in range(portion.meals[1])
-    )
+def _meal_icons(portion: Portion, alt: str, seldom: bool) -> tuple[IconUse, ...]:
+    """A bowl a meal, dashed for one that may be; of a seldom dish only the first is of it."""
+    icons = []
+    for number in range(portion.meals[1]):
+        sure = number < portion.meals[0]
+        other = (("other", 1.0),) if seldom and number and sure else ()
+        icons.append(IconUse("meal", (("fill", float(sure)), *other), alt=alt))
+    return tuple(icons)
 
 
 def amount_icons(unit: str, number: Fraction, alt: str) -> tuple[IconUse, ...]:

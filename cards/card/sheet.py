@@ -142,13 +142,14 @@ def compose_sheet(
 
 
 def _facts(recipe: Recipe, analysis: Analysis, programme: Programme) -> tuple[str, ...]:
-    first = programme.languages[0]
     density = analysis.energy_density
     energy = analysis.totals["ENERC"]
     least = "" if energy.complete else "at least "
     told = f"{least}{energy.value:.0f} kcal, {energy.value * KJ_PER_KCAL:.0f} kJ"
     return (
-        ", ".join(t for t in (programme.name.get(first, ""), programme.place.get(first, "")) if t),
+        ", ".join(
+            t for t in (programme.said(programme.name), programme.said(programme.place)) if t
+        ),
         f"{recipe.path}, version {recipe.version}"
         + (f", {recipe.revised}" if recipe.revised else "")
         + f", digest {recipe.digest}",

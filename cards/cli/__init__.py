@@ -16,8 +16,10 @@ from cards.cli import (
     foods,
     icons,
     making,
+    packing,
     showing,
     tracing,
+    translating,
 )
 from cards.cli.common import BUG, ERRORS
 from cards.cli.root import command
@@ -32,8 +34,10 @@ __all__ = [
     "icons",
     "main",
     "making",
+    "packing",
     "showing",
     "tracing",
+    "translating",
 ]
 
 

@@ -14,7 +14,7 @@ from cards.cli.common import (
     write,
 )
 from cards.cli.root import command
-from cards.source.schema import recipe_schema
+from cards.source.schema import recipe_schema, session_schema
 from cards.source.workspace import (
     read_text,
 )
@@ -42,10 +42,13 @@ def new(title: str) -> None:
 
 
 @command.command()
-def schema() -> None:
+@click.option("--session", is_flag=True, help="The schema of session files instead.")
+def schema(session: bool) -> None:
     """Write recipe.schema.json, by which editors complete and check recipe files."""
     workspace, _ = begin(False)
     target = workspace.recipes / "recipe.schema.json"
+    if session:
+        target = workspace.recipes / "sessions" / "session.schema.json"
     name = workspace.name(target)
-    write(target, recipe_schema(), name)
+    write(target, session_schema() if session else recipe_schema(), name)
     click.echo(f"{name} written")

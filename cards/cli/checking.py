@@ -14,6 +14,7 @@ from cards.cli.common import (
     ERRORS,
     FILES,
     HOW,
+    IN,
     STRICT,
     WRONG_USE,
     begin,
@@ -34,10 +35,17 @@ from cards.source.workspace import (
 @FILES
 @STRICT
 @click.option("--changed", is_flag=True, help="Check again only what has changed since.")
+@IN
 @HOW
-def check(files: tuple[Path, ...], strict: bool, changed: bool, json_lines: bool) -> None:
+def check(
+    files: tuple[Path, ...],
+    strict: bool,
+    changed: bool,
+    languages: str | None,
+    json_lines: bool,
+) -> None:
     """Check FILES, or every recipe in the folder, without making cards."""
-    workspace, kit = begin(json_lines)
+    workspace, kit = begin(json_lines, languages=languages)
     chosen = chosen_files(files, workspace)
     memory = recall(workspace, kit) if changed else None
     limit = Severity.WARNING if strict else Severity.ERROR

@@ -23,6 +23,7 @@ from rich.text import Text
 from cards.batch.kit import Kit, open_kit
 from cards.batch.write import write_whole
 from cards.diagnostics.diagnostic import Diagnostic, Severity
+from cards.diagnostics.nearest import nearest
 from cards.diagnostics.render import as_json, as_text
 from cards.source.workspace import (
     NEEDS,
@@ -32,6 +33,9 @@ from cards.source.workspace import (
     open_workspace,
 )
 
+MOST_LANGUAGES = 2
+"""Languages a card holds."""
+
 ERRORS, WRONG_USE, BUG, STOPPED = 1, 2, 3, 130
 """Exit codes; 0 is clean or warnings only, 130 stopped by the keyboard."""
 
@@ -40,20 +44,63 @@ SHOW_PROGRESS_FROM = 4
 
 FILES = click.argument("files", nargs=-1, type=click.Path(path_type=Path))
 STRICT = click.option("--strict", is_flag=True, help="Let a warning fail the command too.")
+IN = click.option(
+    "--in",
+    "languages",
+    metavar="CODES",
+    help="Other languages than the programme's: one or two, as en,hi.",
+)
 HOW = click.option("--json", "json_lines", is_flag=True, help="Messages as JSON lines.")
 
 
-def begin(json_lines: bool, layout: str = "") -> tuple[Workspace, Kit]:
-    """The folder the command runs in and all that is needed; ends the command on an error."""
+SELDOM = 50_000
+"""New objects before a search for garbage. A card makes thousands and next to no rings of them."""
+
+
+def settle() -> None:
+    """Leave foods, words and fonts out of every search for garbage, and search seldom."""
+    gc.freeze()
+    gc.set_threshold(SELDOM)
+
+
+def begin(
+    json_lines: bool, layout: str = "", languages: str | None = None, words: bool = True
+) -> tuple[Workspace, Kit]:
+    """The folder the command runs in and all that is needed; ends the command on an error.
+
+    Without ``words`` no words file is read, and none can keep the command from running.
+    """
     workspace = open_workspace(Path.cwd())
-    kit = open_kit(workspace, layout)
+    kit = open_kit(workspace, layout, codes_of(languages, workspace), words)
     if kit.value is None:
         tell(kit.diagnostics, {}, json_lines)
         sys.exit(ERRORS)
     tell(kit.diagnostics, kit.value.sources, json_lines)
-    # foods, words and fonts live as long as the command: no search for garbage looks at them
-    gc.freeze()
+    settle()
     return workspace, kit.value
+
+
+def codes_of(asked: str | None, workspace: Workspace) -> tuple[str, ...]:
+    """The language codes of "en,ta"; none where nothing was asked."""
+    if asked is None:
+        return ()
+    codes = tuple(dict.fromkeys(code.strip().lower() for code in asked.split(",")))
+    known = workspace.languages()
+    for code in codes:
+        if code not in known:
+            near = nearest(code, known, 0.5)
+            hint = f'Did you mean "{near}"? ' if near else ""
+            raise click.BadParameter(
+                f'there are no words for the language "{code[:20]}". '
+                f"{hint}Choose from {', '.join(known)}, as --in {known[0]},{known[-1]}",
+                param_hint="--in",
+            )
+    if len(codes) > MOST_LANGUAGES:
+        raise click.BadParameter(
+            f"a card holds one language or two, not {len(codes)}; make it twice",
+            param_hint="--in",
+        )
+    return codes
 
 
 def write(target: Path, text: str, name: str) -> None:

@@ -11,6 +11,7 @@ from cards.batch.icon_pages import make_icon_pages, used_icons
 from cards.cli.common import (
     ERRORS,
     FILES,
+    IN,
     begin,
     chosen_files,
     tell,
@@ -24,14 +25,15 @@ from cards.diagnostics.diagnostic import Diagnostic, Severity, has_errors
 @click.option("--test", "what", flag_value="test", help="A test of what people understand.")
 @click.option("--lesson", "what", flag_value="lesson", help="A first lesson, on one sheet.")
 @click.option("--all", "every", is_flag=True, help="Test every icon, not only those in use.")
-def icons(files: tuple[Path, ...], what: str | None, every: bool) -> None:
+@IN
+def icons(files: tuple[Path, ...], what: str | None, every: bool, languages: str | None) -> None:
     """Set all icons with their words, a test of them, or a first lesson, into out/.
 
     The test holds the icons on the cards of FILES, or of every recipe in the folder.
     """
     if what != "test" and (files or every):
         raise click.UsageError("files and --all go with --test")
-    workspace, kit = begin(False)
+    workspace, kit = begin(False, languages=languages)
     names: tuple[str, ...] = ()
     faults: tuple[Diagnostic, ...] = ()
     if what == "test" and not every:

@@ -18,12 +18,14 @@ from cards.batch.kit import open_kit
 from cards.batch.make import Due, Made, all_due
 from cards.batch.printing import Up, print_up
 from cards.batch.show import ink_text
+from cards.batch.signing import refused_files
 from cards.batch.tiling import print_tiles
 from cards.batch.together import Together
 from cards.cli.common import (
     ERRORS,
     FILES,
     HOW,
+    IN,
     STOPPED,
     begin,
     chosen_files,
@@ -74,6 +76,8 @@ class Part(click.ParamType[tuple[int, int]]):
     "--processes", type=click.IntRange(1, 256), help="So many at work side by side; else as fits."
 )
 @click.option("--clear", is_flag=True, help="Take away cards whose recipe is gone.")
+@click.option("--only-checked", is_flag=True, help="Refuse words that nobody has read over.")
+@IN
 @HOW
 @click.option("--layout", metavar="NAME", default="", help="Another layout than the programme's.")
 def make(
@@ -90,6 +94,8 @@ def make(
     part: tuple[int, int] | None,
     processes: int | None,
     clear: bool,
+    only_checked: bool,
+    languages: str | None,
     json_lines: bool,
     layout: str,
 ) -> None:
@@ -97,18 +103,25 @@ def make(
     wish = Up(copies, fill, flip, bleed)
     if not up and wish != Up():
         raise click.UsageError("--copies, --fill, --flip and --bleed go with --up")
-    workspace, kit = begin(json_lines, layout)
-    due = all_due(chosen_files(files, workspace), workspace, kit)
+    workspace, kit = begin(json_lines, layout, languages)
+    due = all_due(chosen_files(files, workspace), workspace, kit, only_checked)
     due = part_of(due, part) if part else due
     how = Wish(anew, bool(ink or tile or together), processes or 0)
     errors: list[Diagnostic] = []
+    if only_checked:
+        drafts = refused_files(kit.languages)
+        tell(drafts, kit.sources, json_lines)
+        if drafts:  # every card has words of these
+            sys.exit(ERRORS)
     cards_made: list[Made] = []
     bound = Together(workspace, kit) if together else None
     with lock.held(workspace) as busy:
         if busy:
             tell([busy], {}, json_lines)
             sys.exit(ERRORS)
-        build = Build(workspace, kit, partial(open_kit, workspace, layout), how)
+        build = Build(
+            workspace, kit, partial(open_kit, workspace, layout, kit.programme.chosen), how
+        )
         for made in _shown(build, due, workspace, json_lines):
             errors += made.diagnostics
             if up or tile:

@@ -12,6 +12,7 @@ from cards.batch.show import STAGES, stage_text
 from cards.batch.stages import run_file
 from cards.cli.common import (
     ERRORS,
+    IN,
     begin,
     tell,
 )
@@ -38,13 +39,14 @@ from cards.foods.components import components
     show_default=True,
     help="How to print the analysis.",
 )
-def show(file: Path, stage: str, why: str | None, form: str) -> None:
+@IN
+def show(file: Path, stage: str, why: str | None, form: str, languages: str | None) -> None:
     """Print a stage of FILE."""
     if stage != "analysis" and (why or form != "text"):
         raise click.UsageError("--why and --format go with the stage analysis")
     if why is not None and why.upper() not in components():
         raise click.UsageError(f'"{why}" is no component; choose from {", ".join(components())}')
-    workspace, kit = begin(False)
+    workspace, kit = begin(False, languages=languages)
     run = run_file(file, workspace, kit)
     tell(
         run.diagnostics,

@@ -10,13 +10,11 @@ from cards.icons.measures import cup
 from cards.icons.pen import FINE, Ink, Pen
 from cards.icons.registry import icon
 from cards.icons.vessels import (
-    WALL,
     arrow_head,
     bowl,
     bubbles,
     fork,
     grains,
-    knife,
     lid,
     pot,
     water_line,
@@ -77,63 +75,6 @@ def strain(pen: Pen) -> None:
     for x in (11.4, 16.4, 21.4):
         shapes.drop(pen, x, 8.6, 5.6)
         pen.paint(Ink.FOOD)
-
-
-@icon("chop")
-def chop(pen: Pen) -> None:
-    """A knife over food cut into slices on a board."""
-    shapes.rounded(pen, 2.4, 2.4, 43.2, 5.6, 2.4)
-    pen.paint(Ink.SOLID)
-    for x in (3.6, 10.4, 17.2):
-        shapes.rounded(pen, x, 10.2, 4.6, 12.6, 1.8)
-        pen.paint(Ink.FOOD)
-    pen.move(24.2, 10.2)
-    pen.line(34, 10.4)
-    pen.curve(41, 11, 44.6, 14, 45.6, 16.4)
-    pen.curve(43, 20, 40, 22.4, 34, 22.8)
-    pen.line(24.2, 22.8)
-    pen.close()
-    pen.paint(Ink.FOOD)
-    knife(pen, 3, 27, 15)
-
-
-@icon("grate")
-def grate(pen: Pen) -> None:
-    """A root rubbed on a grater, shreds falling below."""
-    for ink in (Ink.SOLID, Ink.LINE):
-        shapes.polyline(pen, [(12, 36), (4, 4), (26, 4), (18, 36)], closed=True)
-        pen.paint(ink, 3)
-    shapes.arc(pen, 15, 37.6, 5, 0, 180)
-    pen.paint(Ink.LINE, 3.4)
-    for x, y in ((15, 32), (12.4, 25), (17.6, 25), (9.4, 18), (15, 18), (20.6, 18),
-                 (8, 10.6), (15, 10.6), (22, 10.6)):
-        shapes.ellipse(pen, x, y, 1.5, 2.1)
-        pen.paint(Ink.PAPER)
-    turned = TurnedPen(pen, 24, 25, 32)
-    smooth(turned, [(0, -5.4), (1, 5.6), (13, 4.6), (19, 2.4), (19, -2.4), (13, -5)])
-    turned.paint(Ink.FOOD)
-    for dx, dy in ((19, 5), (21, 0), (19, -5)):
-        shapes.bar(turned, 18, dy * 0.3, dx + 4, dy, 2.6)
-    for x, y in ((31, 12), (36.6, 7), (31.6, 3.6), (41, 3)):
-        shapes.ellipse(TurnedPen(pen, x, y, 30), 0, 0, 3.2, 1.5)
-        pen.paint(Ink.FOOD)
-
-
-@icon("peel")
-def peel(pen: Pen) -> None:
-    """A knife taking the skin off a root in one curling strip."""
-    root = [(2.6, 10.6), (8, 15.4), (20, 19.6), (34, 20.6), (39, 17), (39.4, 7), (34, 2.8),
-            (20, 3.4), (8, 6.6)]
-    smooth(pen, root)
-    pen.paint(Ink.PAPER)
-    smooth(pen, [(24, 20), (34, 20.6), (39, 17), (39.4, 7), (34, 2.8), (16, 4), (18.6, 12)])
-    pen.paint(Ink.FOOD)
-    smooth(pen, root)
-    pen.paint(Ink.LINE, WALL)
-    for y1, y2 in ((15.4, 19.4), (12, 12), (8.6, 4.6)):
-        shapes.bar(pen, 40, y1, 45.4, y2, 2.8)
-    limb(pen, [(19.4, 22.6), (11, 24), (6, 30), (8, 38.4), (16, 40), (19.6, 34.6), (14.6, 31)], 4)
-    knife(pen, 22, 25.4, 24, 0.66)
 
 
 @icon("grind")
@@ -205,43 +146,20 @@ def knead(pen: Pen) -> None:
             arm.paint(Ink.GAP, FINE)
 
 
-@icon("mash")
-def mash(pen: Pen) -> None:
-    """A masher pressing soft food flat in a bowl."""
-    bowl(pen, 24, 1.6, 27, 21.4, 13)
-    for x in (11.4, 36.6):
-        dot(pen, x, 16.6, 5.8, Ink.FOOD)
-    pen.move(17, 15)
-    pen.line(31, 15)
-    pen.paint(Ink.GAP, 9)
-    shapes.bar(pen, 17, 15, 31, 15, 5.4)
-    shapes.bar(pen, 24, 17, 24, 42, 4.2)
-    shapes.bar(pen, 16.4, 43, 31.6, 43, 5.2)
-
-
 @icon("ferment")
 def ferment(pen: Pen) -> None:
-    """Risen dough full of bubbles in a round pot with a cloth tied over it."""
-    belly = [(13, 30), (5, 22), (3.4, 14), (8, 5.4), (17, 2.8), (31, 2.8), (40, 5.4), (44.6, 14),
-             (43, 22), (35, 30)]
-    smooth(pen, belly)
+    """Batter low in a bowl, an arrow, and the same bowl with the batter risen over its rim."""
+    bowl(pen, 11.6, 2.4, 19, 9.4, 9)
+    bowl(pen, 34.6, 2.4, 19, 11.8, 19)
+    mound(pen, 34.6, 18.8, 23, 9.6)
     pen.paint(Ink.FOOD)
-    bubbles(pen, [(12.4, 12.6, 3), (22, 9, 2.5), (34, 12, 3.2), (25.6, 18, 2.7)])
-    smooth(pen, belly)
-    pen.paint(Ink.LINE, WALL)
-    # the cloth hangs down in points below the string
-    hem = [(41, 25), (35, 29), (29.6, 25), (24, 29), (18.4, 25), (13, 29), (7, 25)]
-    for ink, width in ((Ink.GAP, 5.0), (Ink.SOLID, 0.0)):
-        pen.move(7, 25)
-        pen.line(11, 35)
-        pen.curve(8, 41, 14, 45.4, 24, 45.4)
-        pen.curve(34, 45.4, 40, 41, 37, 35)
-        for point in hem:
-            pen.line(*point)
-        pen.close()
-        pen.paint(ink, width)
-    shapes.polyline(pen, [(10, 34.6), (38, 34.6)])
-    pen.paint(Ink.GAP, 2)
+    bubbles(pen, [(28.4, 13.4, 2), (35, 9.4, 1.8), (41, 14.4, 2), (31.6, 22, 2.2),
+                  (38.6, 22.4, 1.9)])
+    smooth(pen, [(10, 26), (12.4, 34), (20, 37.6)], closed=False)
+    pen.paint(Ink.LINE, 3.4)
+    arrow_head(pen, 29, 38, 0, 8.4)
+    shapes.bar(pen, 34.6, 36, 34.6, 40, 3.4)
+    arrow_head(pen, 34.6, 46.6, 90, 7.4)
 
 
 @icon("sprout")

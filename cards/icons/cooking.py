@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from cards.icons import marks, shapes
 from cards.icons.marks import TurnedPen, dot, smooth
-from cards.icons.pen import Ink, Pen, ShiftedPen
+from cards.icons.pen import Ink, Pen
 from cards.icons.registry import icon
 from cards.icons.vessels import (
     HEARTH,
     PAN_CX,
     WALL,
+    arrow_head,
     bubbles,
     fire,
     grains,
@@ -145,17 +146,14 @@ def pressure_cook(pen: Pen) -> None:
         pen.paint(Ink.LINE)
 
 
-@icon("steam-out")
+@icon("steam-out", points=True)
 def steam_out(pen: Pen) -> None:
-    """The cooker off the stove, still shut, no steam left, and a crossed-out flame."""
-    cooker(ShiftedPen(pen, 0, -11))
-    cx, cy, r = 36.6, 36.6, 8.8
-    shapes.circle(pen, cx, cy, r)
-    pen.paint(Ink.PAPER)
-    shapes.flame(pen, cx, cy - 5.6, 11.2)
-    pen.paint(Ink.SOLID)
-    shapes.circle(pen, cx, cy, r)
-    pen.paint(Ink.LINE, 2.6)
-    for ink, width in ((Ink.GAP, 4.6), (Ink.LINE, 2.4)):
-        shapes.polyline(pen, [(cx - 6, cy + 6), (cx + 6, cy - 6)])
-        pen.paint(ink, width)
+    """The cooker off the fire, shut, its steam going; an arrow; then, without steam, the lid up."""
+    cooker(TurnedPen(pen, 1.4, -8.4, 0, 0.54, 0.8))
+    for x in (5, 14.4):
+        marks.steam(pen, (x,), 30, 16)
+    smooth(pen, [(23, 36), (29, 39), (35, 36)], closed=False)
+    pen.paint(Ink.LINE, 3.4)
+    arrow_head(pen, 38.8, 29.6, -62, 8.4)
+    tub(pen, 36.6, 2.4, 12.6, 9, 9, 8)
+    lid(TurnedPen(pen, 36.6, 17.4, 14), 0, half=9, height=4, cx=0)

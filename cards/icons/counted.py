@@ -6,8 +6,9 @@ import math
 
 from cards.icons import shapes
 from cards.icons.cut import dashed, halved, is_half, piece, wedges
+from cards.icons.held import Filled, hold
 from cards.icons.marks import TurnedPen, cupped_hand, dot, drops, limb, smooth
-from cards.icons.measures import circle_level
+from cards.icons.measures import part_of_ellipse
 from cards.icons.pen import FINE, STROKE, Ink, Pen
 from cards.icons.registry import icon
 from cards.icons.shapes import Point
@@ -226,16 +227,18 @@ def handful_leaves(pen: Pen) -> None:
 
 
 @icon("glass", width=32, height=48, true_height_mm=12)
-def glass(pen: Pen, fill: float = 1.0) -> None:
+def glass(pen: Pen, fill: float = 1.0, of: str = "plain") -> None:
     """A straight tall glass, filled to the amount."""
     shapes.rounded(pen, 4, 2.4, 24, 43, 3)
     pen.paint(Ink.PAPER)
     level = 3 + 39 * min(max(fill, 0.0), 1.0)
     if fill > 0:
-        shapes.polyline(pen, [(4, level), (4, 5), (7, 2.4), (25, 2.4), (28, 5), (28, level)],
-                        closed=True)
-        pen.paint(Ink.FOOD)
-    if level > 20:
+        def filled() -> None:
+            shapes.polyline(pen, [(4, level), (4, 5), (7, 2.4), (25, 2.4), (28, 5), (28, level)],
+                            closed=True)
+
+        hold(pen, Filled(filled, 16, 2.4, level, lambda _y: 12.0), of)
+    if level > 20 and of == "plain":
         shapes.polyline(pen, [(9.4, 9), (9.4, level - 6)])
         pen.paint(Ink.GAP, 2.2)
     pen.move(3.4, 45.6)
@@ -248,7 +251,7 @@ def glass(pen: Pen, fill: float = 1.0) -> None:
 
 
 @icon("ladle", width=44, height=52, true_height_mm=13)
-def ladle(pen: Pen, fill: float = 1.0) -> None:
+def ladle(pen: Pen, fill: float = 1.0, of: str = "plain") -> None:
     """A deep round ladle with a long handle, hooked at its end."""
     cx, rim, rx, depth = 17.0, 20.0, 14.6, 17.4
     smooth(pen, [(31, 20), (34, 34), (35, 44), (37.6, 48.6), (41, 46), (40.6, 42)], closed=False)
@@ -263,8 +266,7 @@ def ladle(pen: Pen, fill: float = 1.0) -> None:
     hollow(1)
     pen.paint(Ink.PAPER)
     if fill > 0:
-        hollow(2 * circle_level(min(fill, 1.0) / 2))
-        pen.paint(Ink.FOOD)
+        hold(pen, part_of_ellipse(pen, cx, rim, rx, depth, min(fill, 1.0) / 2), of)
     hollow(1)
     pen.paint(Ink.LINE, STROKE * 1.2)
 

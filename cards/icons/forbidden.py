@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from cards.icons import shapes
-from cards.icons.marks import TurnedPen, dot, smooth, steam
+from cards.icons.marks import TurnedPen, dot, mound, smooth, steam
 from cards.icons.pen import FINE, Ink, Pen
 from cards.icons.people import eating_child
 from cards.icons.registry import icon
@@ -29,50 +29,61 @@ def forbid(pen: Pen, thing: Callable[[Pen], None], degrees: float = 0.0) -> None
     shapes.bar(pen, *ends[0], *ends[1], 3.6)
 
 
-def _bee_and_comb(pen: Pen) -> None:
-    # turned with the bar, so that the comb lies below it and the bee above
-    for x in (-8.0, 0.0, 8.0):
-        cell = [shapes.on_ellipse(x, -9.4, 4.6, 4.6, 60 * i + 30) for i in range(6)]
-        shapes.polyline(pen, cell, closed=True)
-        pen.paint(Ink.LINE)
-    for x, turn in ((-3, 34), (3.6, -16)):
-        shapes.ellipse(TurnedPen(pen, x, 13, turn), 0, 0, 2.5, 4.2)
+def _bee(pen: Pen) -> None:
+    """A bee flying to the left, 16 wide about the origin."""
+    for x, turn in ((-1.4, 26), (3.6, -14)):
+        shapes.ellipse(TurnedPen(pen, x, 6, turn), 0, 0, 2.6, 4.4)
         pen.paint(Ink.SOLID)
-    shapes.ellipse(pen, 1, 7.8, 10.4, 4)
-    pen.paint(Ink.GAP, 1.7)
-    shapes.ellipse(pen, 1, 7.8, 10.4, 4)
+    for ink in (Ink.GAP, Ink.SOLID):
+        shapes.ellipse(pen, 1, 0, 8, 4.4)
+        pen.paint(ink, 2.4)
+    dot(pen, -7.4, -0.4, 2.8)
+    for stripe in (-0.4, 3.6):
+        shapes.polyline(pen, [(stripe, -5), (stripe, 5)])
+        pen.paint(Ink.GAP, FINE)
+
+
+def _honey(pen: Pen) -> None:
+    shapes.rounded(pen, -16, -15.4, 18.4, 15, 3.4)
     pen.paint(Ink.SOLID)
-    dot(pen, -10.4, 7.4, 3.2)
-    shapes.bar(pen, -11.4, 9, -13.6, 12, 1.7)
-    for stripe in (-0.4, 3.6, 7.4):
-        shapes.polyline(pen, [(stripe, 3), (stripe, 12)])
-        pen.paint(Ink.GAP, 1.7)
+    shapes.rounded(pen, -15, 1.2, 16.4, 3.6, 1.4)
+    pen.paint(Ink.SOLID)
+    for x, y in ((-10.8, -5.2), (-3.6, -5.2), (-7.2, -11.2)):
+        cell = [shapes.on_ellipse(x, y, 3.5, 3.5, 60 * i + 30) for i in range(6)]
+        shapes.polyline(pen, cell, closed=True)
+        pen.paint(Ink.PAPER)
+    _bee(TurnedPen(pen, 6.4, 6.8, -40, 0.96))
 
 
 @icon("no-honey")
 def no_honey(pen: Pen) -> None:
-    """A bee and cells of its comb, forbidden."""
-    forbid(pen, _bee_and_comb, -45)
+    """A jar with cells of the comb on it, and a bee flying to it, forbidden."""
+    forbid(pen, _honey)
 
 
-def _shaker(pen: Pen) -> None:
-    # the cap is below, as the whole is turned to pour
-    shapes.polyline(pen, [(-7.6, 15), (7.6, 15), (9.4, -4), (-9.4, -4)], closed=True)
+def _salt(pen: Pen) -> None:
+    shaker = TurnedPen(pen, 7.6, 7.8, 45, 1.06)
+    shapes.polyline(shaker, [(-5.4, 7.6), (5.4, 7.6), (6.6, -3), (-6.6, -3)], closed=True)
     pen.paint(Ink.SOLID)
-    pen.move(-9.4, -5.6)
-    pen.curve(-9, -11, -5, -12.4, 0, -12.4)
-    pen.curve(5, -12.4, 9, -11, 9.4, -5.6)
-    pen.close()
+    shaker.move(-6.6, -4.4)
+    shaker.curve(-6, -8, -3, -8.6, 0, -8.6)
+    shaker.curve(3, -8.6, 6, -8, 6.6, -4.4)
+    shaker.close()
     pen.paint(Ink.SOLID)
-    for x in (-4.8, 0, 4.8):
-        dot(pen, x, -8.6, 1.2, Ink.PAPER)
-        dot(pen, x, -15.4, 1.3)
+    for x in (-3.2, 0, 3.2):
+        dot(shaker, x, -6.2, 0.9, Ink.PAPER)
+    mound(pen, -5, -15.4, 19, 13)
+    pen.paint(Ink.SOLID)
+    for x, y in ((-8.4, -12), (-3, -12.4), (-5.8, -7.8), (1, -12.6)):
+        grain = TurnedPen(pen, x, y, 45)
+        shapes.rounded(grain, -1.2, -1.2, 2.4, 2.4, 0.2)
+        pen.paint(Ink.PAPER)
 
 
 @icon("no-salt")
 def no_salt(pen: Pen) -> None:
-    """A shaker letting grains of salt fall, forbidden."""
-    forbid(pen, _shaker, -45)
+    """A shaker tipped over a heap of salt, forbidden."""
+    forbid(pen, _salt)
 
 
 def _cube(pen: Pen, x: float, y: float, a: float) -> None:
@@ -92,31 +103,48 @@ def _cube(pen: Pen, x: float, y: float, a: float) -> None:
 
 
 def _sugar(pen: Pen) -> None:
-    for x, y in ((-7.8, -14), (7.8, -14), (0, -1)):
-        _cube(pen, x, y, 8.6)
+    _cube(pen, -6.2, -15.6, 9)
+    sweet = TurnedPen(pen, 7.4, 7.4, -45)
+    for side in (-1, 1):
+        shapes.polyline(sweet, [(side * 4, 0), (side * 10.6, 4.6), (side * 10.6, -4.6)],
+                        closed=True)
+        pen.paint(Ink.SOLID)
+    for ink, r in ((Ink.PAPER, 6.6), (Ink.SOLID, 5.4)):
+        dot(sweet, 0, 0, r, ink)
+    smooth(sweet, [(-2.6, -4.6), (0, 0), (2.6, 4.6)], closed=False)
+    pen.paint(Ink.GAP, 2)
 
 
 @icon("no-sugar")
 def no_sugar(pen: Pen) -> None:
-    """A stack of three sugar cubes, forbidden."""
+    """A cube of sugar and a sweet in its wrapper, forbidden."""
     forbid(pen, _sugar)
 
 
-def _peanut(pen: Pen) -> None:
-    # the waist lies beside the bar, as it makes the outline a peanut's
-    smooth(pen, [(-17, 0), (-14.4, 7.4), (-7, 10.2), (0, 9), (6, 5.4), (11, 7.8), (15, 6.2),
-                 (17.4, 0), (15, -6.2), (11, -7.8), (6, -5.4), (0, -9), (-7, -10.2), (-14.4, -7.4)])
+def _nuts(pen: Pen) -> None:
+    peanut = TurnedPen(pen, -6.8, -6.8, -45)
+    smooth(peanut, [(-13.6, 0), (-11.6, 5.2), (-5.4, 6.4), (0, 3.8), (5.4, 6), (10.8, 5),
+                    (13.4, 0), (10.8, -5), (5.4, -6), (0, -3.8), (-5.4, -6.4), (-11.6, -5.2)])
     pen.paint(Ink.SOLID)
-    for x, y in ((-12.4, 3.4), (-12.4, -3.4), (-6.6, 6), (-6.6, 0), (-6.6, -6), (7, 0), (12.4, 3),
-                 (12.4, -3)):
-        shapes.polyline(pen, [(x - 1.4, y), (x + 1.4, y)])
-        pen.paint(Ink.GAP, 2)
+    for x, y in ((-9, 2), (-9, -2), (-5, 3.4), (-5, 0), (-5, -3.4), (5, 3.2), (5, 0), (5, -3.2),
+                 (9, 2), (9, -2)):
+        dot(peanut, x, y, 0.95, Ink.PAPER)
+    almond = TurnedPen(pen, 3.4, 11.6, 100, 0.92)
+    smooth(almond, [(-6.4, 0), (-3, 4), (2, 3.6), (7, 0), (2, -3.6), (-3, -4)])
+    pen.paint(Ink.SOLID)
+    for y in (-1.4, 1.4):
+        shapes.polyline(almond, [(-3.4, y), (2.6, y * 0.8)])
+        pen.paint(Ink.GAP, 1)
+    dot(pen, 11.4, 4, 5)
+    pen.move(*shapes.on_ellipse(11.4, 4, 3, 3, 150))
+    shapes.arc_on(pen, 11.4, 4, 3, 3, 150, 80)
+    pen.paint(Ink.GAP, FINE)
 
 
 @icon("no-whole-nuts")
 def no_whole_nuts(pen: Pen) -> None:
-    """A peanut in its shell, forbidden."""
-    forbid(pen, _peanut, 45)
+    """A peanut in its shell, an almond and a round nut, forbidden."""
+    forbid(pen, _nuts)
 
 
 def _skeleton(pen: Pen) -> None:
@@ -194,15 +222,23 @@ def no_tea(pen: Pen) -> None:
 
 
 def _sweet_drink(pen: Pen) -> None:
-    shapes.polyline(pen, [(-12.4, 3), (-9, -14), (6.6, -14), (10, 3)], closed=True)
+    glass = TurnedPen(pen, -7, -7, 45)
+    shapes.polyline(glass, [(-6.4, 5), (-5, -11), (5, -11), (6.4, 5)], closed=True)
     pen.paint(Ink.SOLID)
-    shapes.polyline(pen, [(3, 3), (5.4, 13), (12, 11)])
-    pen.paint(Ink.LINE, 3.4)
+    for x, y in ((-2.4, -7), (2.4, -4), (-2.6, -0.6)):
+        dot(glass, x, y, 1.3, Ink.PAPER)
+    shapes.polyline(glass, [(0, 5), (1.6, 9.4), (6, 10.4)])
+    pen.paint(Ink.LINE, 2.8)
+    # a slice of orange over the rim
+    dot(pen, 10, 7.6, 6.6)
+    dot(pen, 10, 7.6, 4.8, Ink.PAPER)
+    for i in range(6):
+        shapes.bar(pen, 10, 7.6, *shapes.on_ellipse(10, 7.6, 4.8, 4.8, 60 * i + 15), FINE)
 
 
 @icon("no-juice")
 def no_juice(pen: Pen) -> None:
-    """A glass of sweet drink with a straw, forbidden."""
+    """A glass of sweet drink with a straw and a slice of orange, forbidden."""
     forbid(pen, _sweet_drink)
 
 

@@ -116,22 +116,6 @@ def spoon(pen: Pen, x: float, y: float, length: float, degrees: float = 45.0) ->
     shapes.bar(turned, 0, 0, 0, length * 0.8, 3.6)
 
 
-def tick_clock(pen: Pen, cx: float, cy: float, r: float, share: float) -> None:
-    """A small clock face with its two hands, ``share`` of it gone by."""
-    dot(pen, cx, cy, r, Ink.PAPER)
-    if share:
-        pen.move(cx, cy)
-        pen.line(cx, cy + r)
-        shapes.arc_on(pen, cx, cy, r, r, 90, 90 - 360 * share)
-        pen.close()
-        pen.paint(Ink.FOOD)
-    shapes.circle(pen, cx, cy, r)
-    pen.paint(Ink.LINE)
-    end = shapes.on_ellipse(cx, cy, r * 0.62, r * 0.62, 90 - 360 * share)
-    shapes.polyline(pen, [(cx, cy + r * 0.7), (cx, cy), end])
-    pen.paint(Ink.LINE)
-
-
 def flames(pen: Pen, feet: Sequence[tuple[float, float, float]], base: float) -> None:
     """Flames of heat, each as (middle, width, height), on one line."""
     for cx, width, height in feet:
@@ -183,20 +167,6 @@ def clock(pen: Pen, minutes: float = 10.0) -> None:
     shapes.circle(pen, cx, cy, _INNER)
     pen.paint(Ink.LINE, FINE)
     shapes.bar(pen, cx, cy + _INNER + 0.6, cx, 45.8, 2.8)
-
-
-@icon("hours")
-def hours(pen: Pen) -> None:
-    """A clock face of twelve hour marks; its centre is left for a number of hours."""
-    cx, cy = _CENTRE
-    dot(pen, cx, cy, _OUTER, Ink.PAPER)
-    shapes.circle(pen, cx, cy, _OUTER)
-    pen.paint(Ink.LINE)
-    for i in range(12):
-        pen.move(*shapes.on_ellipse(cx, cy, 15.3, 15.3, 90 - 30 * i))
-        pen.line(*shapes.on_ellipse(cx, cy, _OUTER, _OUTER, 90 - 30 * i))
-        pen.paint(Ink.LINE, STROKE if i % 3 else 3.4)
-    shapes.bar(pen, cx, cy + 16, cx, 45.6, 3.4)
 
 
 @icon("moon")
@@ -273,7 +243,7 @@ def whistle(pen: Pen) -> None:
         pen.paint(Ink.LINE, 2.8)
 
 
-@icon("arrow", width=30, height=24)
+@icon("arrow", width=30, height=24, points=True)
 def arrow(pen: Pen) -> None:
     """A bold arrow to the right."""
     shapes.polyline(
@@ -283,19 +253,43 @@ def arrow(pen: Pen) -> None:
 
 
 @icon("meal", width=26, height=20)
-def meal(pen: Pen, fill: float = 1.0) -> None:
-    """A small bowl of food, to be counted; its empty outline where the meal may be left out."""
+def meal(pen: Pen, fill: float = 1.0, other: float = 0.0) -> None:
+    """A small bowl of food, to be counted; dashed where the meal may be left out.
+
+    ``other`` leaves the food white: a meal of some other dish.
+    """
     if fill > 0:
-        dish(pen, 13, 1.6, 22, 5.5 * min(fill, 1.0))
+        dish(pen, 13, 1.6, 22, 0 if other else 5.5 * min(fill, 1.0))
+        if other:
+            mound(pen, 13, 14, 17.4, 4.4)
+            pen.paint(Ink.LINE, FINE)
         return
     rim = 11.72 - STROKE / 2
-    shapes.arc(pen, 13, rim - 3.4, 9.4, 20, 160)
-    pen.paint(Ink.LINE, FINE)
-    pen.move(2 + STROKE / 2, rim)
-    shapes.arc_on(pen, 13, rim, 11 - STROKE / 2, rim - 1.6 - STROKE / 2, 180, 360)
-    pen.close()
-    pen.paint(Ink.LINE)
-    shapes.bar(pen, 9.26, 3, 16.74, 3, 2.8)
+    shapes.bar(pen, 2 + STROKE / 2, rim, 24 - STROKE / 2, rim)
+    for start in (183, 233, 283, 333):
+        pen.move(*shapes.on_ellipse(13, rim, 11 - STROKE / 2, rim - 2, start))
+        shapes.arc_on(pen, 13, rim, 11 - STROKE / 2, rim - 2, start, start + 24)
+        pen.paint(Ink.LINE)
+    for start in (32, 78, 124):
+        shapes.arc(pen, 13, rim - 3.4, 9.4, start, start + 24)
+        pen.paint(Ink.LINE, FINE)
+
+
+_DOTS = {
+    1: ((0, 0),), 2: ((-1, 0), (1, 0)), 3: ((-1.5, 0), (0, 0), (1.5, 0)),
+    4: ((-1, -0.75), (1, -0.75), (-1, 0.75), (1, 0.75)),
+    5: ((-1.2, -0.75), (1.2, -0.75), (-1.2, 0.75), (1.2, 0.75), (0, 0)),
+    6: ((-1.4, -0.75), (0, -0.75), (1.4, -0.75), (-1.4, 0.75), (0, 0.75), (1.4, 0.75)),
+}
+
+
+@icon("part", width=42, height=30)
+def part(pen: Pen, number: float = 1.0) -> None:
+    """A black stone with as many white dots as the part of the dish has for its number."""
+    shapes.rounded(pen, 2, 2, 38, 26, 5)
+    pen.paint(Ink.SOLID)
+    for x, y in _DOTS[int(number)]:
+        dot(pen, 21 + x * 8, 15 + y * 8, 4.6 if number <= 2 else 3.4, Ink.PAPER)
 
 
 @icon("cover")

@@ -16,7 +16,9 @@ class Icon:
 
     ``width`` and ``height`` are in grid units. ``scale_mm`` is the printed
     height in mm at which the icon is true to its sisters (measures only);
-    None means it takes the size of the place it is put in.
+    None means it takes the size of the place it is put in. ``points`` is true
+    for a drawing that shows the way on, and so is mirrored where one reads
+    from right to left.
     """
 
     name: str
@@ -24,6 +26,7 @@ class Icon:
     width: float
     height: float
     true_height_mm: float | None = None
+    points: bool = False
 
 
 _ICONS: dict[str, Icon] = {}
@@ -35,13 +38,14 @@ def icon(
     width: float = GRID,
     height: float = GRID,
     true_height_mm: float | None = None,
+    points: bool = False,
 ) -> Callable[[Draw], Draw]:
     """Register the drawing below under ``name``. Raises ValueError if the name is taken."""
 
     def keep(draw: Draw) -> Draw:
         if name in _ICONS:
             raise ValueError(f"two icons are called {name!r}")
-        _ICONS[name] = Icon(name, draw, width, height, true_height_mm)
+        _ICONS[name] = Icon(name, draw, width, height, true_height_mm, points)
         return draw
 
     return keep

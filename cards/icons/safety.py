@@ -3,33 +3,40 @@
 from __future__ import annotations
 
 from cards.icons import shapes
-from cards.icons.counted import EGG, fish_body
+from cards.icons.counted import EGG
 from cards.icons.cut import piece
+from cards.icons.daytime import little_sun
 from cards.icons.forbidden import forbid
-from cards.icons.groups import cut_egg
+from cards.icons.groups import cut_egg, drumstick
 from cards.icons.marks import (
     TurnedPen,
     dish,
     dot,
-    flames,
-    mound,
     pinching_hand,
     smooth,
-    tick_clock,
+    steam,
 )
 from cards.icons.pen import FINE, Ink, Pen
-from cards.icons.people import eating_child
 from cards.icons.registry import icon
-from cards.icons.vessels import arrow_head, pot
+from cards.icons.vessels import arrow_head, bowl, fire, pot
 
 
 @icon("cook-through")
 def cook_through(pen: Pen) -> None:
-    """A pot over a big fire, a bold tick on it: cooked until done."""
-    pot(pen, 23, 42, 41)
-    shapes.polyline(pen, [(16.6, 32.4), (22, 27.4), (31.4, 37.8)])
-    pen.paint(Ink.GAP, 4.4)
-    flames(pen, [(10.4, 11.6, 16), (24, 12.4, 19), (37.6, 11.6, 16)], 1.6)
+    """Meat in a pot over the fire, and beside it the same cut open, ticked: done to its middle."""
+    small = TurnedPen(pen, -0.6, 0.6, 0, 0.62, 0.8)
+    fire(small)
+    pot(small, rim=34, level=29)
+    drumstick(TurnedPen(pen, 13.6, 20, 0, 0.4, 0.4))
+    steam(pen, (9, 18), 30, 12)
+    for ink in (Ink.FOOD, Ink.LINE):
+        smooth(pen, [(28.4, 10), (29.4, 3.8), (37, 2.6), (43.6, 4), (45, 11), (41, 17), (32, 17)])
+        pen.paint(ink)
+    shapes.polyline(pen, [(31.6, 9.6), (35.2, 6.2), (41.6, 13.4)])
+    pen.paint(Ink.GAP, 3.2)
+    smooth(pen, [(29, 37), (36, 36), (38, 29)], closed=False)
+    pen.paint(Ink.LINE, 3.4)
+    arrow_head(pen, 37.6, 21, -90, 8)
 
 
 @icon("egg-firm")
@@ -37,38 +44,6 @@ def egg_firm(pen: Pen) -> None:
     """A hard-boiled egg cut in two, its yolk firm."""
     cut_egg(TurnedPen(pen, 2.4, 9.4, 8, 0.74))
     cut_egg(TurnedPen(pen, 20.6, 4.2, -8, 0.74))
-
-
-@icon("eat-soon")
-def eat_soon(pen: Pen) -> None:
-    """A bowl of food beside a clock."""
-    dish(pen, 17.6, 2, 31.4, 8)
-    dot(pen, 34, 34, 15, Ink.PAPER)
-    tick_clock(pen, 34, 34, 12, 0.17)
-
-
-def _heaped_spoon(pen: Pen, heap: float) -> None:
-    """A spoon from the side, bowl 22 wide about the origin, handle right, a heap ``heap`` wide."""
-    smooth(pen, [(8, -1), (17, 0.6), (33, 4)], closed=False)
-    pen.paint(Ink.LINE, 3.6)
-    pen.move(-11, 1.4)
-    pen.curve(-9.4, -8.6, 9, -8.6, 11, 1.4)
-    pen.close()
-    pen.paint(Ink.SOLID)
-    mound(pen, 0, 3.6, heap, heap * 0.5)
-    pen.paint(Ink.FOOD)
-
-
-@icon("once-a-week")
-def once_a_week(pen: Pen) -> None:
-    """The seven days of a week in a row, one of them filled, and over it a spoon of food."""
-    _heaped_spoon(TurnedPen(pen, 14.4, 22.6, 26, 1.1), 20)
-    for i in range(7):
-        x = 1.6 + 6.88 * i
-        day = [(x, 2.4), (x + 3.5, 2.4), (x + 3.5, 7.2), (x, 7.2)]
-        for ink in (Ink.FOOD if i == 0 else Ink.PAPER, Ink.LINE):
-            shapes.polyline(pen, day, closed=True)
-            pen.paint(ink, FINE)
 
 
 @icon("small-pieces")
@@ -92,13 +67,24 @@ def small_pieces(pen: Pen) -> None:
 
 @icon("allergy")
 def allergy(pen: Pen) -> None:
-    """A warning triangle over an egg and a fish."""
-    shapes.polyline(pen, [(24, 44), (6, 19.6), (42, 19.6)], closed=True)
-    pen.paint(Ink.LINE, 3.6)
-    shapes.bar(pen, 24, 29, 24, 36, 4)
-    dot(pen, 24, 24.2, 2.2)
-    piece(TurnedPen(pen, 4, 1.4, 0, 0.32), EGG, 1)
-    fish_body(TurnedPen(pen, 19, 1.4, 0, 0.48))
+    """A child with spots all over its face and a crooked mouth, and the egg it ate."""
+    shapes.circle(pen, 29, 23.4, 17)
+    pen.paint(Ink.PAPER)
+    shapes.circle(pen, 29, 23.4, 17)
+    pen.paint(Ink.LINE, 3.2)
+    smooth(pen, [(27, 40), (28.6, 44.6), (33.4, 44)], closed=False)
+    pen.paint(Ink.LINE, 2.4)
+    for x in (23.0, 35.0):
+        dot(pen, x, 26.4, 2)
+    smooth(pen, [(22, 13), (25.4, 16), (29, 14), (32.6, 16), (36, 13)], closed=False)
+    pen.paint(Ink.LINE, 2.6)
+    for x, y in ((17.6, 21.0), (21, 33), (29, 34), (37, 33), (40.6, 21), (29, 21), (23.4, 19.6),
+                 (35, 20)):
+        dot(pen, x, y, 1.9, Ink.FOOD)
+    egg = TurnedPen(pen, 1.6, 1.4, 0, 0.42)
+    smooth(egg, EGG)
+    egg.paint(Ink.GAP, 8)
+    piece(egg, EGG, 1)
 
 
 @icon("take-out")
@@ -116,23 +102,17 @@ def take_out(pen: Pen) -> None:
     arrow_head(pen, 9, 45, 90, 9)
 
 
-@icon("new-food")
+@icon("new-food", points=True)
 def new_food(pen: Pen) -> None:
-    """A child with its mouth open, a spoon with one tiny bit on it, below it heaps that grow."""
-    eating_child(pen, 32.4, 28, 12)
-    shapes.bar(pen, 9, 21, 2.2, 25, 3.4)
-    pen.move(6.4, 22.6)
-    shapes.arc_on(pen, 13.4, 22.6, 7, 5, 180, 360)
-    pen.close()
-    pen.paint(Ink.SOLID)
-    mound(pen, 13.4, 24.4, 5.4, 3.6)
-    pen.paint(Ink.FOOD)
-    for x, width in ((2.6, 3.6), (7.8, 5), (14.2, 6.6)):
-        mound(pen, x, 2.4, width, width)
-        pen.paint(Ink.FOOD)
+    """Three days, each with its sun: a bowl with a little food, with more, full; a line rises."""
+    for x, level in ((8.6, 8.0), (24.4, 11.6), (40.2, 15.4)):
+        little_sun(pen, x, 40.4, 5.8)
+        bowl(pen, x, 2.4, 19, 6.4, level)
+    shapes.bar(pen, 4, 24, 33, 29, 2.4)
+    arrow_head(pen, 40.4, 30.6, 12, 7.4)
 
 
-@icon("stones-out")
+@icon("stones-out", points=True)
 def stones_out(pen: Pen) -> None:
     """Half a fruit with an empty hollow, an arrow, and the stone that was in it."""
     shapes.bar(pen, 15, 31, 15, 35, 3)

@@ -8,8 +8,9 @@ from dataclasses import dataclass, field
 from cards.card.model import CardMeta, Said, Text
 from cards.diagnostics.diagnostic import Place, Result, error
 from cards.layout.checks import check_boxes
-from cards.layout.layoutfile import IconSizes, Layout, Space
-from cards.layout.pages import MM, Item, Page, Pages, RuleItem
+from cards.layout.layoutfile import STACKED, IconSizes, Layout, Space
+from cards.layout.mirror import as_read
+from cards.layout.pages import MM, Item, Page, Pages, RuleItem, flat
 from cards.layout.parts import HAIR
 from cards.layout.setting import Block, Setter, Try, moved, width
 from cards.text.faces import FontBook
@@ -47,9 +48,11 @@ def sheet_setter(layout: Layout, book: FontBook, scale: float = 1.0) -> Setter:
     )
     space = Space(block_mm=(4, 4), row_mm=(1, 1), row_most_mm=5)
     kind = layout.type.model_copy(update={"least": SMALL})
-    own = layout.model_copy(update={"icons": icons, "space": space, "type": kind})
+    own = layout.model_copy(
+        update={"icons": icons, "space": space, "type": kind, "languages": STACKED}
+    )
     body = (16.0, 14.0) if scale > 1 else BODY
-    sizes = Try(TITLE, body, 18 * max(1.0, scale * 0.75), LEAST, 0.0, 0)
+    sizes = Try(TITLE, body, SMALL, 18 * max(1.0, scale * 0.75), LEAST, 0.0, 0)
     return Setter(book, own, sizes)
 
 
@@ -143,15 +146,19 @@ def bound(
     sides: Sequence[tuple[str, Sequence[Item]]], meta: CardMeta, whose: Said, setter: Setter
 ) -> Pages:
     """Named sides with their foot: whose sheet it is on the left, page and pages on the right."""
-    base = HEIGHT - 2 * MARGIN - 6 * MM
     pages: list[Page] = []
     for number, (name, items) in enumerate(sides, 1):
         left = setter.in_line(whose, SMALL, 4 * MM, "foot") if whose else Block((), 0.0)
-        right = setter.line(f"{number} / {len(sides)}", LEAST, "und", "foot", Place(""))
+        # what the paper is of comes first, for whoever finds a single sheet
+        of = f"{meta.keywords}    " if meta.keywords else ""
+        right = setter.line(f"{of}{number} / {len(sides)}", LEAST, "und", "foot", Place(""))
+        if whose and width(left) + width(right) > ROOM - 4 * MM:
+            left = setter.in_line(whose[:1], SMALL, 4 * MM, "foot")
+        base = HEIGHT - 2 * MARGIN - max(6 * MM, left.height)
         foot = (
             RuleItem(0, base - 1.5 * MM, ROOM, base - 1.5 * MM, HAIR),
             *moved(left.items, 0, base),
             *moved(right.items, ROOM - width(right), base),
         )
-        pages.append(Page(name, moved((*items, *foot), MARGIN, MARGIN)))
-    return Pages(WIDTH, HEIGHT, MARGIN, meta, tuple(pages))
+        pages.append(Page(name, flat((*items, *foot), MARGIN, MARGIN)))
+    return as_read(Pages(WIDTH, HEIGHT, MARGIN, meta, tuple(pages)))

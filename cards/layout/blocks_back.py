@@ -3,26 +3,41 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import lru_cache
 
-from cards.card.model import Foot, Heading, IconUse, SafetyBox, StepList, Text
-from cards.diagnostics.diagnostic import Place
+from cards.card.model import Foot, Heading, IconUse, SafetyBox, Said, StepList, Text
+from cards.layout.layoutfile import TURNED
 from cards.layout.pages import MM, Item, PanelItem, QrItem, RuleItem, Tag
-from cards.layout.parts import GAP, HAIR, beside_or_below, mark_with_words, part_heading
+from cards.layout.parts import (
+    GAP,
+    HAIR,
+    beside_or_below,
+    mark_with_words,
+    part_heading,
+    rule_between,
+    words_after_parts,
+)
 from cards.layout.qr import qr_modules
-from cards.layout.setting import Block, Setter, icon_block, moved, row_of_icons, width
+from cards.layout.setting import Block, Setter, baseline, icon_block, moved, row_of_icons, width
 from cards.text.faces import FontBook
 from cards.text.shape import GlyphMissing
 
 PANEL_STROKE = 1.6
 _NUMBER_MM = 9
+PICTURE_TAKES = 0.6
+"""Share of a row's extra space by which its picture grows."""
 
 
 def running(block: Heading, setter: Setter, room: float, _extra: float) -> Block:
     """The title on one line, so that a side copied alone still says what it is of."""
     bold = tuple(Text(t.language, f"*{t.text}*", t.at) for t in block.title)
     counted = _counted(block, setter)
-    line = beside_or_below(bold, setter, room - width(counted), 3 * MM)
+    free = room - width(counted)
+    if setter.in_columns(bold):
+        line = setter.stack(bold, setter.sizes.least, free, "body")
+    else:
+        line = beside_or_below(bold, setter, free, 3 * MM)
     rule = line.height + 1 * MM
     title = moved(line.items, 0, 0, Tag("H1"))
     right = moved(counted.items, room - width(counted), 0, Tag("P"))
@@ -33,7 +48,7 @@ def _counted(block: Heading, setter: Setter) -> Block:
     """Which of how many sides this is, where there are more than one."""
     if not block.counted:
         return Block((), 0.0)
-    return setter.in_line(block.counted, setter.layout.type.least, 3 * MM, "body")
+    return setter.in_line(block.counted, setter.sizes.least, 3 * MM, "body")
 
 
 def steps(block: StepList, setter: Setter, room: float, extra: float) -> Block:
@@ -43,8 +58,13 @@ def steps(block: StepList, setter: Setter, room: float, extra: float) -> Block:
         tuple(row.marks for row in rows), setter.layout.icons.mark_mm * MM, setter.book
     )
     mark_width = width(marks[0]) if rows else 0.0
-    icon_height = setter.layout.icons.row_mm * MM
+    icons = setter.layout.icons
+    most = (icons.row_most_mm or icons.row_mm) * MM
+    least = setter.between(most, icons.row_mm * MM)
+    icon_height = min(least + extra * PICTURE_TAKES, most)
+    extra -= icon_height - least
     words_x = _NUMBER_MM * MM + icon_height + GAP + 1 * MM
+    least_room = room - words_x - (mark_width + GAP if mark_width else 0)
     gap = setter.row_gap(extra)
     items: list[Item] = []
     y = 0.0
@@ -52,7 +72,7 @@ def steps(block: StepList, setter: Setter, room: float, extra: float) -> Block:
     for part, section in enumerate(block.sections):
         if section.heading:
             y += gap if y else 0.0
-            title = part_heading(section.heading, setter, setter.sizes.body)
+            title = part_heading(section.heading, section.mark, setter, words_x, least_room, room)
             items += moved(title.items, 0, y, Tag("H2", part))
             y += title.height + gap / 2
         for index in range(len(section.rows)):
@@ -60,12 +80,13 @@ def steps(block: StepList, setter: Setter, room: float, extra: float) -> Block:
             label, body = Tag("Lbl"), Tag("LBody")
             row, mark = next(following)
             # words may run on into the mark columns where a row has no marks
-            words_room = room - words_x - (mark_width + GAP if row.marks else 0)
+            runs_on = not row.marks and not setter.in_columns(row.said)
+            words_room = room - words_x if runs_on else least_room
             number = setter.line(
                 row.number, setter.sizes.numeral, "und", "numeral", row.said[0].at, bold=True
             )
             icon = setter.icon(row.icon, icon_height)
-            said = setter.stack(row.said, setter.sizes.body, words_room, "body")
+            said = words_after_parts(row, setter, words_room)
             height = max(icon.height, said.height, mark.height)
             for placed, x, tag in (
                 (number, 0.0, label),
@@ -75,6 +96,7 @@ def steps(block: StepList, setter: Setter, room: float, extra: float) -> Block:
             ):
                 items += moved(placed.items, x, y + (height - placed.height) / 2, *listed, tag)
             y += height + gap
+    items += rule_between(rows[0].said, setter, least_room, (words_x, 0.0, y - gap))
     return Block(tuple(items), y - gap, rows=len(rows) - 1)
 
 
@@ -145,7 +167,10 @@ def caution_box(block: SafetyBox, setter: Setter, room: float, picture: float) -
     columns = setter.layout.safety.columns
     pad = 2 * MM
     cell = (room - 2 * pad + GAP) / columns
-    cells = [mark_with_words(m, setter, cell - GAP, picture) for m in chosen]
+    slot = 0.0
+    if setter.in_columns(chosen[0].said):
+        slot = max(width(setter.icon(m.icon, picture)) for m in chosen)
+    cells = [mark_with_words(m, setter, cell - GAP, picture, slot) for m in chosen]
     items: list[Item] = []
     y = pad
     for start in range(0, len(cells), columns):
@@ -157,6 +182,9 @@ def caution_box(block: SafetyBox, setter: Setter, room: float, picture: float) -
             items += moved(placed.items, pad + index * cell, down, *inside)
         y += height + 1 * MM
     y += pad - 1 * MM
+    for index in range(columns):
+        at = (pad + index * cell + slot + GAP, pad, y - pad)
+        items += rule_between(chosen[0].said, setter, cell - 2 * GAP - slot, at)
     panel = PanelItem(0, 0, room, y, 2 * MM, PANEL_STROKE)
     return Block((panel, *items), y)
 
@@ -170,7 +198,10 @@ def foot(block: Foot, setter: Setter, room: float, _extra: float) -> Block:
     items: list[Item] = []
     y = 0.0
     icons = row_of_icons([setter.icon(g.icon, 10 * MM) for g in block.groups], 1.5 * MM)
-    title = setter.stack(block.brings, setter.layout.type.least, left * 0.4, "body")
+    if setter.in_columns(block.brings):  # icons stand close behind the words of both
+        title = beside_or_below(block.brings, setter, left * 0.4, 3 * MM)
+    else:
+        title = setter.stack(block.brings, setter.sizes.least, left * 0.4, "body")
     height = max(icons.height, title.height)
     items += moved(title.items, 0, (height - title.height) / 2, Tag("P"))
     items += moved(icons.items, width(title) + GAP, (height - icons.height) / 2, Tag("P"))
@@ -178,14 +209,30 @@ def foot(block: Foot, setter: Setter, room: float, _extra: float) -> Block:
     first = mark_with_words(block.guidance, setter, left, 10 * MM)
     items += moved(first.items, 0, y, Tag("P", 1))
     y += first.height + 1 * MM
-    for number, text in enumerate(block.trace, 2):
-        named = text is block.trace[-1]
-        line = trace_line(Text(block.brings[0].language, text, Place("")), setter, left, named)
-        items += moved(line.items, 0, y, Tag("P", number))
-        y += line.height
-    height = max(y, side)
+    lines = trace(replace(block, drafts=()), setter, left)
+    taken = width(title) + width(icons) + 2 * GAP
+    end = room
+    marks = _beside_groups(block, setter, end - taken, height)
+    if (height + marks.height) / 2 > y + lines.height - side:
+        end = left  # the code stands beside this row
+        marks = _beside_groups(block, setter, end - taken, height)
+    if not marks.items:
+        lines = trace(block, setter, left)
+    items += moved(lines.items, 0, y)
+    down = (height - marks.height) / 2
+    items += moved(marks.items, end - width(marks), down, Tag("P", len(block.trace) + 2))
+    height = max(y + lines.height, side)
     items += moved((code,), room - side, height - side)
     return Block(tuple(items), height)
+
+
+def _beside_groups(block: Foot, setter: Setter, room: float, height: float) -> Block:
+    """The marks of drafts, where they cost no height; nothing where they do not fit."""
+    if block.drafts:
+        marks = setter.stack(block.drafts, (setter.sizes.small,) * 2, room, "trace")
+        if len(marks.items) == len(block.drafts) and marks.height <= height:
+            return marks
+    return Block((), 0.0)
 
 
 def qr_of(block: Foot, setter: Setter) -> QrItem:
@@ -194,12 +241,47 @@ def qr_of(block: Foot, setter: Setter) -> QrItem:
     return QrItem(0, 0, (modules + 8) * setter.layout.qr.module_mm * MM, modules, block.qr)
 
 
-def trace_line(text: Text, setter: Setter, room: float, named: bool) -> Block:
-    """A small line. Where it names the file, letters that no font has are no fault of the card."""
+def trace(block: Foot, setter: Setter, room: float) -> Block:
+    """Where the card comes from, a line each; beside the last, where it fits, what is a draft."""
+    items: list[Item] = []
+    line = Block((), 0.0)
+    y = 0.0
+    for number, said in enumerate(block.trace, 2):
+        y += line.height
+        line = _trace_line(said, setter, room, named=said is block.trace[-1])
+        items += moved(line.items, 0, y, Tag("P", number))
+    if not block.drafts:
+        return Block(tuple(items), y + line.height)
+    last = Tag("P", len(block.trace) + 2)
+    sizes = (setter.sizes.small, setter.sizes.small)
+    marks = setter.in_line(block.drafts, sizes, GAP, "trace")
+    right = width(line) + 2 * GAP
+    if len(line.items) == 1 and right + width(marks) <= room:
+        down = max(0.0, baseline(line) - baseline(marks))
+        return Block(
+            (*items, *moved(marks.items, right, y + down, last)),
+            y + max(line.height, down + marks.height),
+        )
+    if width(marks) > room:
+        marks = setter.stack(block.drafts, sizes, room, "trace")
+    y += line.height
+    return Block((*items, *moved(marks.items, 0, y, last)), y + marks.height)
+
+
+def _trace_line(said: Said, setter: Setter, room: float, named: bool) -> Block:
+    """A small line, in the first language of the side alone.
+
+    Where it names the file, letters that no font has are no fault of the card.
+    """
+    said = said if setter.layout.languages == TURNED else said[:1]
     try:
-        return setter.stack((text,), (setter.sizes.small, setter.sizes.small), room, "trace")
+        return setter.stack(said, (setter.sizes.small, setter.sizes.small), room, "trace")
     except GlyphMissing as trouble:
-        plain = "".join("?" if c in trouble.characters else c for c in text.text)
-        if not named or plain == text.text:
+        missing = trouble.characters
+        plain = tuple(
+            Text(t.language, "".join("?" if c in missing else c for c in t.text), t.at)
+            for t in said
+        )
+        if not named or plain == said:
             raise
-        return trace_line(Text(text.language, plain, text.at), setter, room, named)
+        return _trace_line(plain, setter, room, named)

@@ -17,10 +17,18 @@ from cards.layout.parts import (
     COLUMN_GAP,
     GAP,
     HAIR,
+    PICTURE_SHARE,
+    WORDS_LEAST,
     age_mark,
     beside_or_below,
+    day_and_week,
+    day_of_meals,
+    day_within,
     mark_with_words,
     part_heading,
+    prep_marks,
+    rule_between,
+    words_left,
 )
 from cards.layout.setting import (
     FIGURE_HEIGHT,
@@ -29,7 +37,6 @@ from cards.layout.setting import (
     baseline,
     fan_of_icons,
     moved,
-    row_of_icons,
     width,
 )
 
@@ -77,7 +84,9 @@ def lead(block: Lead, setter: Setter, room: float, _extra: float) -> Block:
 def needs(block: NeedList, setter: Setter, room: float, extra: float) -> Block:
     """A row an ingredient: pictures, number, words, each in its own column down the page."""
     rows = [row for section in block.sections for row in section.rows]
-    fans = {id(row): _fan(row, setter, room * 0.42) for row in rows}
+    columns = setter.in_columns(rows[0].said)
+    most = room * PICTURE_SHARE - COLUMN_GAP if columns else room * 0.42
+    fans = {id(row): _fan(row, setter, most) for row in rows}
     icon_column = max(width(f) for f in fans.values()) + COLUMN_GAP
     numbers = {
         id(row): setter.line(
@@ -87,19 +96,18 @@ def needs(block: NeedList, setter: Setter, room: float, extra: float) -> Block:
         if row.number
     }
     number_column = max((width(n) for n in numbers.values()), default=0.0) + COLUMN_GAP
-    words = {
-        id(row): setter.stack(
-            row.said, setter.sizes.body, room - icon_column - number_column, "body"
-        )
-        for row in rows
-    }
+    if columns:
+        icon_column = max(icon_column, room * PICTURE_SHARE)
+        number_column = max(number_column, words_left(room) - icon_column)
+    left, words_room = icon_column + number_column, room - icon_column - number_column
+    words = {id(row): setter.stack(row.said, setter.sizes.body, words_room, "body") for row in rows}
     gap = setter.row_gap(extra)
     items: list[Item] = []
     y = 0.0
     for part, section in enumerate(block.sections):
         if section.heading:
             y += gap if y else 0.0
-            title = part_heading(section.heading, setter, setter.sizes.body)
+            title = part_heading(section.heading, section.mark, setter, left, words_room, room)
             items += moved(title.items, 0, y, Tag("H2", part))
             y += title.height + gap / 2
         for index, row in enumerate(section.rows):
@@ -107,21 +115,30 @@ def needs(block: NeedList, setter: Setter, room: float, extra: float) -> Block:
             label, body = (*listed, Tag("Lbl")), (*listed, Tag("LBody"))
             fan, said, number = fans[id(row)], words[id(row)], numbers.get(id(row))
             height = max(fan.height, said.height, number.height if number else 0.0)
-            left = icon_column - COLUMN_GAP - width(fan)
-            items += moved(fan.items, left, y + (height - fan.height) / 2, *label)
+            end = icon_column - COLUMN_GAP - width(fan)
+            items += moved(fan.items, end, y + (height - fan.height) / 2, *label)
             if number:
                 # on the first line's baseline: read across as "6 big spoons rice"
                 first = y + (height - said.height) / 2 + baseline(said) - baseline(number)
                 items += moved(number.items, icon_column, first, *body)
-            left = icon_column + number_column
             items += moved(said.items, left, y + (height - said.height) / 2, *body)
             y += height + gap
+    items += rule_between(rows[0].said, setter, words_room, (left, 0.0, y - gap))
     return Block(tuple(items), y - gap, rows=len(rows) - 1)
 
 
 def _fan(row: NeedRow, setter: Setter, most: float) -> Block:
     """The row's icons; overlapped like a fan when they would take too much room."""
-    return fan_of_icons([setter.measure(icon) for icon in row.icons], 0.8 * MM, most)
+    before = prep_marks(row, setter)
+    fan = fan_of_icons([setter.measure(icon) for icon in row.icons], 0.8 * MM, most - width(before))
+    height = max(before.height, fan.height)
+    return Block(
+        (
+            *moved(before.items, 0, (height - before.height) / 2),
+            *moved(fan.items, width(before), (height - fan.height) / 2),
+        ),
+        height,
+    )
 
 
 def portions(block: PortionTable, setter: Setter, room: float, extra: float) -> Block:
@@ -181,26 +198,26 @@ def _amount(column: PortionColumn, setter: Setter, room: float) -> Block:
     """Icons, and below them the number; "2-3, then" before it where the first weeks have less."""
     icons = [setter.measure(icon) for icon in column.start_icons]
     if icons:
-        icons.append(setter.icon(THEN, 5 * MM))
+        icons.append(setter.icon(THEN, 6.4 * MM))
     icons += [setter.measure(icon) for icon in column.amount_icons]
     fan = fan_of_icons(icons, 0.6 * MM, room)
     words = beside_or_below(column.amount, setter, room, 3 * MM)
     if column.start:
-        ahead = _ahead(column.start, setter, column.amount[0].at)
-        words = beside_or_below(column.amount, setter, room - width(ahead), 3 * MM)
-        down = baseline(words) - baseline(ahead)
+        before = ahead(column.start, setter, column.amount[0].at)
+        words = beside_or_below(column.amount, setter, room - width(before), 3 * MM)
+        down = baseline(words) - baseline(before)
         words = Block(
-            (*moved(ahead.items, 0, down), *moved(words.items, width(ahead), 0)), words.height
+            (*moved(before.items, 0, down), *moved(words.items, width(before), 0)), words.height
         )
     y = fan.height + 0.5 * MM
     return Block((*fan.items, *moved(words.items, 0, y)), y + words.height)
 
 
-def _ahead(start: str, setter: Setter, at: Place) -> Block:
+def ahead(start: str, setter: Setter, at: Place) -> Block:
     """The first weeks' number of spoons and an arrow to what follows."""
-    size = setter.layout.type.least[0]
+    size = setter.sizes.least[0]
     number = setter.line(start, size, "und", "body", at, bold=True)
-    arrow = setter.icon(THEN, 2.6 * MM)
+    arrow = setter.icon(THEN, 3.6 * MM)
     x = width(number) + 1 * MM
     middle = baseline(number) - FIGURE_HEIGHT / 2 * size - arrow.height / 2
     return Block(
@@ -211,28 +228,24 @@ def _ahead(start: str, setter: Setter, at: Place) -> Block:
 
 
 def _meals(column: PortionColumn, setter: Setter, room: float) -> Block:
-    dots = _dots(column, setter)
-    meals = setter.stack(column.meals, setter.layout.type.least, room - width(dots) - GAP, "body")
-    height = max(dots.height, meals.height)
-    return Block(
-        (
-            *moved(dots.items, 0, (height - dots.height) / 2),
-            *moved(meals.items, width(dots) + GAP, (height - meals.height) / 2),
-        ),
-        height,
-    )
+    """The day's meals in one line, words beside or below; in two lines where space is short."""
+    height = setter.between(5, 4.5) * MM
+    if column.seldom:
+        return day_and_week(column, setter, room, height)
+    day = day_within(column, setter, height, room)
+    words = beside_or_below(column.meals, setter, room, 3 * MM)
+    y = day.height + 0.5 * MM
+    ways = [Block((*day.items, *moved(words.items, 0, y)), y + words.height)]
+    days = [day]
+    if setter.sizes.tight > 0.5:
+        days.append(day_of_meals(column, setter, height, folded=True))
+    ways += [_beside(day, column, setter, room) for day in days if room - width(day) > WORDS_LEAST]
+    return min(ways, key=lambda way: way.height)
 
 
-def _dots(column: PortionColumn, setter: Setter) -> Block:
-    """Meals a day as bowls, two by two; another sign stands alone."""
-    if len(column.meal_icons) == 1 and column.meal_icons[0].name != "meal":
-        return setter.icon(column.meal_icons[0], 10 * MM)
-    bowls = [setter.icon(icon, 4.5 * MM) for icon in column.meal_icons]
-    upper = row_of_icons(bowls[:2], 0.8 * MM)
-    if len(bowls) <= 2:
-        return upper
-    lower = row_of_icons(bowls[2:], 0.8 * MM)
-    return Block(
-        (*upper.items, *moved(lower.items, 0, upper.height + 1 * MM)),
-        upper.height + 1 * MM + lower.height,
-    )
+def _beside(day: Block, column: PortionColumn, setter: Setter, room: float) -> Block:
+    left = width(day) + GAP
+    meals = setter.stack(column.meals, setter.sizes.least, room - left, "body")
+    height = max(day.height, meals.height)
+    down = (height - day.height) / 2, (height - meals.height) / 2
+    return Block((*moved(day.items, 0, down[0]), *moved(meals.items, left, down[1])), height)

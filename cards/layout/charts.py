@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from cards.card.sheet import DensityRow, Origin, Sheet
-from cards.layout.pages import BarItem, Item, RuleItem
+from cards.layout.pages import BarItem, Placed, RuleItem
 from cards.layout.sheet_type import Type
 from cards.nutrition.adequacy import Density, Standing
 from cards.words.numbers import two
@@ -16,12 +16,12 @@ FULL = 2.0
 """Bars end at twice what is desired; longer ones are cut there and say so by their number."""
 
 
-def densities(sheet: Sheet, kind: Type, width: float) -> tuple[list[Item], float]:
+def densities(sheet: Sheet, kind: Type, width: float) -> tuple[list[Placed], float]:
     """A row a component, a column an age: bar, and the line of what is desired."""
     label = 92.0
     cell = (width - label) / max(1, len(sheet.bands))
     bar = cell * 0.42
-    items: list[Item] = []
+    items: list[Placed] = []
     for index, band in enumerate(sheet.bands):
         x = label + index * cell
         items.append(kind.line(f"{band.replace('-', '–')} months", x, 10, SIZE, "bold"))
@@ -41,7 +41,7 @@ def densities(sheet: Sheet, kind: Type, width: float) -> tuple[list[Item], float
 
 def _density(
     density: Density, row: DensityRow, kind: Type, x: float, y: float, bar: float
-) -> list[Item]:
+) -> list[Placed]:
     at = x + bar + 4
     if density.per_100_kcal is None or density.standing is Standing.UNKNOWN:
         return [kind.line("not known", at, y + 9, SIZE)]
@@ -50,13 +50,13 @@ def _density(
     sign = ">=" if density.least else ""
     told = f"{sign}{two(density.per_100_kcal)} of {two(density.desired)}"
     shade = "dark" if density.standing is Standing.ENOUGH else "accent"
-    items: list[Item] = [kind.line(told, at, y + 9, SIZE)]
+    items: list[Placed] = [kind.line(told, at, y + 9, SIZE)]
     if length > 0.3:
         items.insert(0, BarItem(x, y + 3, length, ROW - 6, shade))
     return items
 
 
-def thickness(sheet: Sheet, kind: Type, width: float) -> tuple[list[Item], float]:
+def thickness(sheet: Sheet, kind: Type, width: float) -> tuple[list[Placed], float]:
     """The dish on a scale of kcal per g, over the least that two to five meals a day need."""
     most = max(
         1.6, 0.2 + max((sheet.energy_density or 0.0, *(t.density for t in sheet.thresholds)))
@@ -67,7 +67,7 @@ def thickness(sheet: Sheet, kind: Type, width: float) -> tuple[list[Item], float
     def at(density: float) -> float:
         return label + density / most * span
 
-    items: list[Item] = []
+    items: list[Placed] = []
     for number, band in enumerate(sheet.bands):
         y = 16 + number * 22.0
         items.append(kind.line(f"{band.replace('-', '–')} months", 0, y + 9, SIZE, "bold"))
@@ -94,11 +94,11 @@ def thickness(sheet: Sheet, kind: Type, width: float) -> tuple[list[Item], float
     return items, bottom + 12
 
 
-def origins(sheet: Sheet, kind: Type, width: float) -> tuple[list[Item], float]:
+def origins(sheet: Sheet, kind: Type, width: float) -> tuple[list[Placed], float]:
     """Side by side: for each component the foods that bring it, largest first."""
     count = len(sheet.origins)
     cell = width / max(1, count)
-    items: list[Item] = []
+    items: list[Placed] = []
     height = 0.0
     for index, origin in enumerate(sheet.origins):
         found, used = _origin(origin, kind, cell - 12)
@@ -107,8 +107,8 @@ def origins(sheet: Sheet, kind: Type, width: float) -> tuple[list[Item], float]:
     return items, height
 
 
-def _origin(origin: Origin, kind: Type, room: float) -> tuple[list[Item], float]:
-    items: list[Item] = [kind.line(origin.name, 0, 10, SIZE, "bold")]
+def _origin(origin: Origin, kind: Type, room: float) -> tuple[list[Placed], float]:
+    items: list[Placed] = [kind.line(origin.name, 0, 10, SIZE, "bold")]
     y = 15.0
     if not origin.shares:
         items.append(kind.line("not known" if origin.known_share < 0.8 else "none", 0, y + 9, SIZE))

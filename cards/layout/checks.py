@@ -11,10 +11,10 @@ from cards.layout.pages import (
     MM,
     BarItem,
     IconItem,
-    Item,
     Page,
     Pages,
     PanelItem,
+    Placed,
     QrItem,
     RuleItem,
     TextItem,
@@ -40,7 +40,7 @@ def check_pages(pages: Pages, layout: Layout) -> tuple[Diagnostic, ...]:
     return (*found, *_heavy(pages, layout))
 
 
-def _name(item: Item) -> str:
+def _name(item: Placed) -> str:
     if isinstance(item, TextItem):
         return f'"{item.line.text}"'
     if isinstance(item, IconItem):
@@ -48,7 +48,7 @@ def _name(item: Item) -> str:
     return "QR code" if isinstance(item, QrItem) else "a line or box"
 
 
-def _at(item: Item, pages: Pages) -> Place:
+def _at(item: Placed, pages: Pages) -> Place:
     """Where a text comes from; the recipe as a whole for what has no line of its own."""
     if isinstance(item, TextItem) and item.at.line:
         return item.at
@@ -84,7 +84,7 @@ def _overlaps(page: Page, pages: Pages) -> Iterator[Diagnostic]:
             )
 
 
-def _crossing(items: Sequence[Item]) -> Iterator[tuple[Item, Item]]:
+def _crossing(items: Sequence[Placed]) -> Iterator[tuple[Placed, Placed]]:
     """Pairs of items whose boxes cross, in each pair the one that is read first."""
     downwards = sorted(enumerate(item.box for item in items), key=lambda numbered: numbered[1][1])
     for index, (one, a) in enumerate(downwards):
@@ -95,7 +95,7 @@ def _crossing(items: Sequence[Item]) -> Iterator[tuple[Item, Item]]:
                 yield items[min(one, other)], items[max(one, other)]
 
 
-def _is_label(item: Item) -> bool:
+def _is_label(item: Placed) -> bool:
     return isinstance(item, TextItem) and item.role == "label"
 
 
@@ -112,7 +112,7 @@ def _small(page: Page, pages: Pages, layout: Layout) -> Iterator[Diagnostic]:
     for item in page.items:
         if not isinstance(item, TextItem):
             continue
-        least = min(*kind.least, limits.get(item.role, min(kind.least)))
+        least = min(*kind.smallest, limits.get(item.role, min(kind.smallest)))
         if item.size < least - 0.01:
             yield error(
                 _at(item, pages),

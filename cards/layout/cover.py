@@ -16,10 +16,10 @@ from cards.icons.cover import inked
 from cards.layout.pages import (
     BarItem,
     IconItem,
-    Item,
     Page,
     Pages,
     PanelItem,
+    Placed,
     QrItem,
     RuleItem,
     TextItem,
@@ -43,7 +43,7 @@ def _cover(page: Page, paper: float) -> float:
     return sum(_area(item) for item in page.items) / paper
 
 
-def _area(item: Item) -> float:
+def _area(item: Placed) -> float:
     """Inked square points of an item. Where two items lie on one another both count."""
     if isinstance(item, TextItem):
         words = item.line.words

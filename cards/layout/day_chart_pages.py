@@ -12,7 +12,7 @@ from cards.layout.blocks_back import PANEL_STROKE
 from cards.layout.checks import check_pages
 from cards.layout.day_chart_cells import day_rows, meal_line
 from cards.layout.layoutfile import IconSizes, InkLimit, Layout, TypeSizes
-from cards.layout.pages import MM, Item, Page, Pages, PanelItem, Tag
+from cards.layout.pages import MM, Item, Page, Pages, PanelItem, Tag, flat
 from cards.layout.parts import GAP
 from cards.layout.place import sizes_at
 from cards.layout.setting import Block, Setter, baseline, fan_of_icons, moved, width
@@ -79,7 +79,7 @@ def place_day_chart(chart: DayChart, layout: Layout, book: FontBook, at: Place) 
         if over_by > 0:
             full.append(_too_full(over_by * MAGNIFY / MM, at))
         pages = tuple(
-            Page(f"chart {n}" if len(placed) > 1 else "chart", moved(items, margin, margin))
+            Page(f"chart {n}" if len(placed) > 1 else "chart", flat(items, margin, margin))
             for n, (items, _) in enumerate(placed, 1)
         )
         return Pages(WIDTH_MM * MM, height, margin, chart.meta, pages, MAGNIFY)

@@ -11,8 +11,9 @@ from cards.layout.a4 import settled
 from cards.layout.blocks_back import PANEL_STROKE
 from cards.layout.checks import check_pages
 from cards.layout.feeding_chart_ages import COLUMN, age_panels
-from cards.layout.layoutfile import IconSizes, InkLimit, Layout, TypeSizes
-from cards.layout.pages import MM, Item, Page, Pages, PanelItem, RuleItem, Tag
+from cards.layout.layoutfile import STACKED, IconSizes, InkLimit, Layout, TypeSizes
+from cards.layout.mirror import as_read
+from cards.layout.pages import MM, Item, Page, Pages, PanelItem, RuleItem, Tag, flat
 from cards.layout.parts import GAP, HAIR
 from cards.layout.place import sizes_at
 from cards.layout.setting import (
@@ -61,6 +62,8 @@ def place_feeding_chart(
     own = layout.model_copy(
         update={
             "type": kind,
+            "languages": STACKED,
+            "space": layout.space.model_copy(update={"second_mm": 0}),
             "magnify": magnify,
             "icons": IconSizes(
                 row_mm=12, measure_scale=(1.6, 1.15), measure_least_mm=8, mark_mm=12
@@ -90,8 +93,8 @@ def place_feeding_chart(
         for index, band in enumerate(bands):
             items += moved(band.items, margin, margin + y, Tag("Sect", index))
             y += band.height + gap
-        page = Page("chart", tuple(items))
-        return Pages(WIDTH_MM * MM, height, margin, chart.meta, (page,), magnify)
+        page = Page("chart", flat(items))
+        return as_read(Pages(WIDTH_MM * MM, height, margin, chart.meta, (page,), magnify))
 
     placed = settled(make, at)
     if placed.value is None or full:

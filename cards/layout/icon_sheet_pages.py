@@ -24,6 +24,9 @@ from cards.layout.setting import Block, Setter, moved, width
 from cards.text.faces import FontBook
 from cards.words.numbers import number
 
+WIDEST = 15 * MM
+"""Width of the column that an icon stands in."""
+
 ICON = 11 * MM
 """Height of an icon that has no true size of its own."""
 
@@ -99,7 +102,7 @@ def _cell(entry: IconEntry, setter: Setter) -> Block:
     icon = _icon(entry, 0, setter)
     return Block(
         (
-            *moved(icon.items, (ICON * 1.25 - width(icon)) / 2, max(0.0, (high - icon.height) / 2)),
+            *moved(icon.items, (WIDEST - width(icon)) / 2, max(0.0, (high - icon.height) / 2)),
             *moved(words.items, WORDS, 0),
             *moved(name.items, WORDS, words.height),
         ),
@@ -134,4 +137,5 @@ def _icon(entry: IconEntry, index: int, setter: Setter) -> Block:
     drawing = catalogue.find(entry.name)
     if drawing.true_height_mm:
         return setter.icon(use, drawing.true_height_mm * MM)
-    return setter.icon(use, ICON * min(1.0, drawing.height / 48))
+    widest = WIDEST * drawing.height / drawing.width
+    return setter.icon(use, min(ICON * min(1.0, drawing.height / 48), widest))

@@ -10,7 +10,7 @@ from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, model_valida
 
 from cards.diagnostics.diagnostic import Result
 from cards.source.faults import validate
-from cards.source.fields import fault
+from cards.source.fields import fault, one_of
 from cards.source.nodes import read_nodes
 
 BLOCKS = ("heading", "lead", "needs", "portions", "running", "steps", "safety", "foot")
@@ -24,6 +24,9 @@ READ_PER_HEIGHT = 300
 
 CAPITAL_HEIGHT = 0.64
 """Height of capitals in ems (measured of the shipped font)."""
+
+STACKED, BESIDE, TURNED = KINDS = ("stacked", "beside", "turned")
+"""How two languages stand: one under the other, in two columns, one on each side of the sheet."""
 
 Length = Annotated[float, Field(gt=0, le=2000)]
 Pair = Annotated[tuple[Length, Length], Field()]
@@ -48,6 +51,8 @@ class TypeSizes(_Part):
     title_least: Pair
     body: Pair
     least: Pair
+    last: Annotated[list[Pair], Field(max_length=4)] = Field(default_factory=list)
+    """Smaller sizes than the least, tried in this order where a side fits at no others."""
     numeral: Length
     small: Length
     message: Pair | None = None
@@ -57,9 +62,14 @@ class TypeSizes(_Part):
     message_m: Annotated[float, Field(gt=0, le=20)] | None = None
     """The same for title, numerals and message, where those are read from further."""
 
+    @property
+    def smallest(self) -> tuple[float, float]:
+        """Nothing on a card is smaller, but what is sized by itself."""
+        return self.last[-1] if self.last else self.least
+
     @model_validator(mode="after")
     def _legible(self) -> TypeSizes:
-        _read_from(self.reading_m, "reading_m", {"least": self.least[0]})
+        _read_from(self.reading_m, "reading_m", {"least": self.smallest[0]})
         message = {"title_least": self.title_least[0], "numeral": self.numeral}
         if self.message:
             message["message"] = self.message[0]
@@ -69,8 +79,11 @@ class TypeSizes(_Part):
     @model_validator(mode="after")
     def _second_not_lost(self) -> TypeSizes:
         """The second language is apart and smaller, never under half of the first."""
-        for name in ("title", "title_least", "body", "least", "message"):
-            first, second = getattr(self, name) or (1, 1)
+        pairs = [
+            (n, getattr(self, n)) for n in ("title", "title_least", "body", "least", "message")
+        ]
+        for name, pair in (*pairs, *(("last", pair) for pair in self.last)):
+            first, second = pair or (1, 1)
             if second < first / 2:
                 raise fault(
                     "layout-type",
@@ -78,6 +91,12 @@ class TypeSizes(_Part):
                     f"make it at least {first / 2:g}",
                 )
         return self
+
+    def alike(self) -> TypeSizes:
+        """Both languages as large as the first."""
+        pairs = ("title", "title_least", "body", "least", "message")
+        first = {name: getattr(self, name) and getattr(self, name)[:1] * 2 for name in pairs}
+        return self.model_copy(update={**first, "last": [pair[:1] * 2 for pair in self.last]})
 
 
 def _read_from(metres: float | None, key: str, sizes: dict[str, float]) -> None:
@@ -99,6 +118,8 @@ class IconSizes(_Part):
     """Icon heights in mm; measures at their true sizes times ``measure_scale`` (wished, least)."""
 
     row_mm: Length
+    row_most_mm: Length | None = None
+    """How high pictures of steps are where there is room; ``row_mm`` is then their least."""
     measure_scale: Pair
     measure_least_mm: Length
     mark_mm: Length
@@ -110,6 +131,8 @@ class Space(_Part):
     block_mm: Pair
     row_mm: Pair
     row_most_mm: Length
+    second_mm: Annotated[float, Field(ge=0, le=20)] = 0
+    """By which a language stands in under the first, so that the eye finds its own lines."""
 
 
 class SafetyShape(_Part):
@@ -180,12 +203,16 @@ class Layout(_Part):
     """Blocks that may run on to a further side."""
     leaves_out: list[str] = Field(default_factory=list)
     """Blocks that this layout does without."""
+    languages: Annotated[str, one_of(KINDS, "value-wrong", "a way to set two languages")] = STACKED
+    """How a card in two languages is set."""
     wall: Wall | None = None
     """Ingredients, portions, steps and foot in their form for a wall, if given."""
     type: TypeSizes
     alone: TypeSizes | None = None
     """Type sizes where the card is in one language."""
     icons: IconSizes
+    icons_alone: IconSizes | None = None
+    """Icon sizes where the card is in one language."""
     space: Space
     safety: SafetyShape
     qr: QrSize
@@ -222,6 +249,22 @@ class Layout(_Part):
                 raise fault("layout-block", f'"{name}" cannot run on', "needs and steps can")
         return self
 
+    @model_validator(mode="after")
+    def _languages_hold(self) -> Layout:
+        if self.wall and self.languages != STACKED:
+            raise fault(
+                "layout-languages",
+                f'the form for a wall cannot be "{self.languages}"',
+                f"leave out wall:, or write languages: {STACKED}",
+            )
+        if self.languages == TURNED and (len(self.sides) > 1 or self.continues):
+            raise fault(
+                "layout-languages",
+                "each language needs one side that holds the whole card",
+                "place all blocks on one side, and leave out continues:",
+            )
+        return self
+
     def beside(self, block: str) -> int:
         """How many of a block's rows stand side by side on a wall chart."""
         return int(getattr(self.wall, block)) if self.wall else 1
@@ -229,14 +272,17 @@ class Layout(_Part):
     def drawn(self, languages: int) -> Layout:
         """The layout as it is drawn, before it is magnified, for a number of languages."""
         kind = self.alone if languages == 1 and self.alone else self.type
+        icons = self.icons_alone if languages == 1 and self.icons_alone else self.icons
+        if self.languages == TURNED:
+            kind = (self.alone or self.type).alike()
         if self.magnify == 1:
-            return self.model_copy(update={"type": kind})
+            return self.model_copy(update={"type": kind, "icons": icons})
         smaller = {
             name: _divided(part, self.magnify)
             for name, part in (
                 ("page", self.page),
                 ("type", kind),
-                ("icons", self.icons),
+                ("icons", icons),
                 ("space", self.space),
                 ("qr", self.qr),
             )
@@ -250,7 +296,9 @@ def _divided(part: BaseModel, by: float) -> BaseModel:
     def less(value: Any) -> Any:
         if value is None:
             return None
-        return tuple(v / by for v in value) if isinstance(value, tuple) else value / by
+        if isinstance(value, tuple | list):
+            return type(value)(less(v) for v in value)
+        return value / by
 
     kept = ("measure_scale", "reading_m", "message_m")  # no lengths of the drawing
     values = {k: v if k in kept else less(v) for k, v in part.model_dump().items()}

@@ -12,6 +12,7 @@ from cards.layout import blocks_back, blocks_front
 from cards.layout.a4 import (
     BEAT,
     DEPTH,
+    LEAST,
     ROOM,
     SMALL,
     Flow,
@@ -22,7 +23,7 @@ from cards.layout.a4 import (
     title_block,
 )
 from cards.layout.layoutfile import Layout
-from cards.layout.pages import MM, IconItem, Item, Pages, TextItem
+from cards.layout.pages import MM, IconItem, Item, Pages, Placed, TextItem, flat
 from cards.layout.parts import beside_or_below
 from cards.layout.setting import Block, Setter, moved, row_of_icons, width
 from cards.text.faces import FontBook
@@ -42,8 +43,11 @@ PLACE = 40 * MM
 FIRST_SIDE, BACK_ROW = 5, 43.5 * MM
 """Rows on the first side, which share its height, and the height of one on the back."""
 
-CARD_ROWS = 1.75
-"""How much larger than on a card the rows to read together are drawn."""
+CARD_ROWS = (1.75, 1.6, 1.45)
+"""How much larger than on a card the rows to read together are drawn, as far as they fit."""
+
+SAID = ((14.0, 13.0), (13.0, LEAST), (LEAST, LEAST))
+"""Type sizes of what the trainer says, as far as they fit a row."""
 
 STEP_ROOM, STEP_PICTURE = 110 * MM, 9 * MM
 """Width of a step's row that has no words, and where its picture begins."""
@@ -52,7 +56,6 @@ STEP_ROOM, STEP_PICTURE = 110 * MM, 9 * MM
 def place_first_lesson(lesson: FirstLesson, layout: Layout, book: FontBook) -> Pages:
     """Both sides. Raises GlyphMissing and TooWide."""
     setter = sheet_setter(layout, book)
-    large = sheet_setter(layout, book, CARD_ROWS)
     front = Flow()
     front.add(title_block(lesson.title, (lesson.how,), setter))
     first, rest = lesson.rows[:FIRST_SIDE], lesson.rows[FIRST_SIDE:]
@@ -61,22 +64,31 @@ def place_first_lesson(lesson: FirstLesson, layout: Layout, book: FontBook) -> P
         if row is not first[0]:
             front.rule()
         front.add(_row(row, setter, pitch), pitch)
+    for scale in CARD_ROWS:
+        back = _back(lesson, rest, setter, sheet_setter(layout, book, scale))
+        if back.y <= DEPTH:
+            break
+    sides = (("front", front.pages()[0]), ("back", back.pages()[0]))
+    return bound(sides, lesson.meta, lesson.whose, setter)
+
+
+def _back(lesson: FirstLesson, rows: Sequence[LessonRow], setter: Setter, large: Setter) -> Flow:
     back = Flow()
-    for row in rest:
+    for row in rows:
         back.add(_row(row, setter, BACK_ROW), BACK_ROW)
         back.rule()
     back.add(_reading(lesson.reading, setter, large))
     back.rule()
     back.y += BEAT / 2
     back.add(_practice(lesson.practice, setter, large))
-    sides = (("front", front.pages()[0]), ("back", back.pages()[0]))
-    return bound(sides, lesson.meta, lesson.whose, setter)
+    return back
 
 
 def _row(row: LessonRow, setter: Setter, height: float) -> Block:
     """Number, pictures on one foot line with captions below, and what the trainer says."""
     number = _number(row.number, setter)
-    words = setter.stack(row.said, (14.0, 13.0), ROOM - SAY, "body")
+    tried = [setter.stack(row.said, sizes, ROOM - SAY, "body") for sizes in SAID]
+    words = next((said for said in tried if said.height <= height - 4 * MM), tried[0])
     foot = 3 * MM + PICTURE
     items: list[Item] = [*moved(number.items, NUMBER, foot - PICTURE / 2 - number.height / 2)]
     x = SHOW
@@ -135,9 +147,9 @@ def _reading(reading: ReadRow, setter: Setter, large: Setter) -> Block:
 
 def _middles(row: Block) -> tuple[float, ...]:
     """The middles of pictures, number and words of a card's row, from its left edge."""
-    pictures = [item for item in row.items if isinstance(item, IconItem)]
-    texts = [item for item in row.items if isinstance(item, TextItem)]
-    parts: tuple[Sequence[Item], ...] = (
+    pictures = [item for item in flat(row.items) if isinstance(item, IconItem)]
+    texts = [item for item in flat(row.items) if isinstance(item, TextItem)]
+    parts: tuple[Sequence[Placed], ...] = (
         pictures,
         [item for item in texts if item.role == "numeral"],
         [item for item in texts if item.role == "body"],

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
@@ -84,6 +85,8 @@ class IconItem:
     under: bool = False
     """True where text is printed on it, as a number on a clock."""
     tags: Tags = ()
+    turned: bool = False
+    """True where it is drawn mirrored, left for right."""
 
     def moved(self, dx: float, dy: float, tags: Tags = ()) -> IconItem:
         """The same elsewhere, inside ``tags``."""
@@ -95,6 +98,7 @@ class IconItem:
             self.icon,
             self.under,
             tags + self.tags,
+            self.turned,
         )
 
     @property
@@ -199,7 +203,35 @@ class QrItem:
         return self.x, self.y, self.x + self.side, self.y + self.side
 
 
-Item = TextItem | IconItem | RuleItem | PanelItem | BarItem | QrItem
+Placed = TextItem | IconItem | RuleItem | PanelItem | BarItem | QrItem
+"""What stands on a page."""
+
+
+class Moved(NamedTuple):
+    """Items of a block moved together, inside ``tags``.
+
+    Many blocks are measured for each that is printed, so the items themselves wait for ``flat``.
+    """
+
+    items: Sequence[Item]
+    dx: float
+    dy: float
+    tags: Tags
+
+
+Item = Placed | Moved
+"""What a block is made of."""
+
+
+def flat(items: Iterable[Item], dx: float = 0.0, dy: float = 0.0, *tags: Tag) -> tuple[Placed, ...]:
+    """Items at their places on a page, ``dx`` and ``dy`` points from their own, inside ``tags``."""
+    found: list[Placed] = []
+    for item in items:
+        if isinstance(item, Moved):
+            found += flat(item.items, dx + item.dx, dy + item.dy, *tags, *item.tags)
+        else:
+            found.append(item.moved(dx, dy, tags))
+    return tuple(found)
 
 
 @dataclass(frozen=True, slots=True)
@@ -207,7 +239,7 @@ class Page:
     """One side."""
 
     name: str
-    items: tuple[Item, ...]
+    items: tuple[Placed, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
-from math import inf
+from dataclasses import dataclass, field, replace
+from math import ceil, inf
 
 from cards.card.model import Card
 from cards.diagnostics.diagnostic import Diagnostic, Result
 from cards.layout import refusals
 from cards.layout.layoutfile import Columns, Layout, blocks_of
-from cards.layout.pages import MM, Item, Page, Pages, Tag
-from cards.layout.setting import Setter, Try, moved
+from cards.layout.mirror import as_read
+from cards.layout.pages import MM, Item, Page, Pages, Tag, flat
+from cards.layout.setting import Setter, Try
 from cards.layout.split import split_card
 from cards.layout.stack import Known, Named, Stacker
 from cards.text.faces import FontBook
@@ -22,17 +22,24 @@ from cards.text.wrap import TooWide
 STEP_PT = 0.5
 """The fit tries body sizes this far apart, as they are drawn."""
 
+SHRINKS = 0.04
+"""Share of its height that a side loses from one size to the next, about (the demo cards' lose
+0.030 to 0.043). It decides what is tried first, never what is taken.
+"""
+
 MOST_SIDES = 4
 """A list runs on over so many sides at most."""
 
 Bands = Sequence[str | Columns]
 
 
-def place(card: Card, layout: Layout, book: FontBook) -> Result[Pages]:
+def place(card: Card, layout: Layout, book: FontBook, turned: Card | None = None) -> Result[Pages]:
     """Place all sides. Errors: a glyph no font has, a word too wide, a side too full.
 
-    ``layout`` is the layout as drawn (see ``Layout.drawn``). Pages are in its points;
-    ``Pages.magnify`` is how much larger they print.
+    ``turned`` is the same card with its languages the other way round, where a layout sets
+    one on each side of the sheet: every place then has room for the longer of the two, so
+    that pictures stand alike on both. ``layout`` is the layout as drawn (see
+    ``Layout.drawn``). Pages are in its points; ``Pages.magnify`` is how much larger they print.
     """
     page = layout.page
     width, height = page.width_mm * MM, page.height_mm * MM
@@ -40,29 +47,39 @@ def place(card: Card, layout: Layout, book: FontBook) -> Result[Pages]:
     room = (width - 2 * margin, height - 2 * margin)
     pages: list[Page] = []
     faults: list[Diagnostic] = []
-    for name, bands in layout.sides.items():
-        sides = _sides(card, bands, layout, book, room)
-        faults += sides.diagnostics
-        for number, items in enumerate(sides.value or (), 1):
-            own = name if number == 1 else f"{name} {number}"
-            placed = moved(items, margin, margin, Tag("Sect", len(pages)))
-            pages.append(Page(own, placed))
-    if faults:
-        return Result(None, tuple(faults))
-    return Result(Pages(width, height, margin, card.meta, tuple(pages), layout.magnify))
+    for one in (card,) if turned is None else (card, turned):
+        spoken = one.heading.title[0].language
+        language = "" if one is card else spoken
+        for name, bands in layout.sides.items():
+            sides = _sides(one, bands, layout, book, room)
+            faults += sides.diagnostics
+            for number, items in enumerate(sides.value or (), 1):
+                own = name if number == 1 else f"{name} {number}"
+                own += f" ({spoken})" if turned else ""
+                sect = Tag("Sect", len(pages), language=language)
+                pages.append(Page(own, flat(items, margin, margin, sect)))
+        if faults:
+            return Result(None, tuple(faults))
+    whole = Pages(width, height, margin, card.meta, tuple(pages), layout.magnify)
+    return Result(as_read(whole))
 
 
 def rounds(layout: Layout) -> Iterator[tuple[Try, ...]]:
-    """What the fit tries, best first, in rounds of ever smaller sizes.
+    """What the fit tries, best first, in rounds of ever lower sides.
 
-    All cautions the box may hold at the wished sizes; then the usual number,
-    then the least, each from the wished sizes down to the least.
+    All cautions the box may hold at the wished sizes, then the usual number from the wished
+    sizes down to the least; then the least number, from the wished down to the least again.
     """
     safety = layout.safety
-    yield (sizes_at(layout, 0.0, safety.most),)
     steps = max(1, round((layout.type.body[0] - layout.type.least[0]) / STEP_PT))
-    for cautions in (safety.usual, safety.least):
-        yield tuple(sizes_at(layout, step / steps, cautions) for step in range(steps + 1))
+
+    def every(cautions: int) -> tuple[Try, ...]:
+        found = [sizes_at(layout, step / steps, cautions) for step in range(steps + 1)]
+        found += [replace(found[-1], body=last, least=last) for last in layout.type.last]
+        return tuple(found)
+
+    yield (sizes_at(layout, 0.0, safety.most), *every(safety.usual))
+    yield every(safety.least)
 
 
 def sizes_at(layout: Layout, tight: float, cautions: int) -> Try:
@@ -76,6 +93,7 @@ def sizes_at(layout: Layout, tight: float, cautions: int) -> Try:
     return Try(
         title=between(kind.title, kind.title_least),
         body=between(kind.body, kind.least),
+        least=kind.least,
         numeral=kind.numeral,
         small=kind.small,
         tight=tight,
@@ -107,17 +125,15 @@ def _side(
     fit = Fit(card, bands, layout, book, room)
     try:
         for sizes in rounds(layout):
-            # what does not fit at the smallest sizes fits at none of the round
-            if fit.over(sizes[-1]) <= 0:
-                best = bisect_left(sizes, True, hi=len(sizes) - 1, key=lambda s: fit.over(s) <= 0)
-                return Result(fit.stacker(sizes[best]).filled(bands, room))
+            best = fit.first(sizes)
+            if best is not None:
+                return Result(fit.stacker(best).filled(bands, room))
     except GlyphMissing as trouble:
         return Result(None, (refusals.missing(card, trouble),))
+    over = fit.over(sizes[-1])
     if fit.wide:
         return Result(None, (refusals.too_wide(card, fit.wide),))
-    over = fit.over(sizes[-1])
-    placed = list(known_of(fit.known, bands))
-    return Result(None, (refusals.too_full(card, placed, over, layout.magnify),))
+    return Result(None, (refusals.too_full(card, fit.blocks(sizes[-1]), over, layout.magnify),))
 
 
 @dataclass
@@ -136,6 +152,23 @@ class Fit:
         """The side's blocks at these sizes."""
         return Stacker(self.card, Setter(self.book, self.layout, sizes), self.known)
 
+    def first(self, sizes: Sequence[Try]) -> Try | None:
+        """The first of ``sizes`` that fits, if any does, when each makes a lower side.
+
+        What lies between those that do not fit and those that do is tried where the side
+        should come to be just full, so that few are.
+        """
+        fails, fits, at = -1, len(sizes), len(sizes) * 2 // 3
+        while fits - fails > 1:
+            over = self.over(sizes[at])
+            fails, fits = (at, fits) if over > 0 else (fails, at)
+            if over == inf:
+                at = (fails + fits + 1) // 2
+            else:
+                at += ceil(over / (SHRINKS * (over + self.room[1])))
+            at = min(max(at, fails + 1), fits - 1)
+        return sizes[fits] if fits < len(sizes) else None
+
     def over(self, sizes: Try) -> float:
         """Points by which the side is too high; no end of them where a word is too wide."""
         stacker = self.stacker(sizes)
@@ -146,8 +179,13 @@ class Fit:
             self.wide = trouble
             return inf
 
-
-def known_of(known: Known, bands: Bands) -> Iterator[Named]:
-    """The blocks of a side as they were last measured."""
-    last = {key[0]: block for key, block in known.items()}
-    return ((name, last[name]) for name in blocks_of(bands) if name in last)
+    def blocks(self, sizes: Try) -> list[Named]:
+        """The side's blocks as they were measured at these sizes, those in columns too."""
+        own = {
+            name: block
+            for (name, tight, body, cautions, _, extra), block in self.known.items()
+            if (tight, body) == (sizes.tight, sizes.body)
+            and cautions in (0, sizes.cautions)
+            and not extra
+        }
+        return [(name, own[name]) for name in blocks_of(self.bands) if name in own]

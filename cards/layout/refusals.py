@@ -9,7 +9,7 @@ from typing import Any
 
 from cards.card.model import Card, Text
 from cards.diagnostics.diagnostic import Diagnostic, Place, error
-from cards.layout.pages import MM, TextItem
+from cards.layout.pages import MM, TextItem, flat
 from cards.layout.setting import Block
 from cards.text.shape import GlyphMissing
 from cards.text.wrap import TooWide
@@ -66,7 +66,7 @@ def too_full(
     lines: dict[Place, int] = {}
     words: dict[Place, str] = {}
     for _, block in placed:
-        for item in block.items:
+        for item in flat(block.items):
             if isinstance(item, TextItem) and item.at.line and item.role in ("body", "title"):
                 lines[item.at] = lines.get(item.at, 0) + 1
                 words.setdefault(item.at, item.line.text)

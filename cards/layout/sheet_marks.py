@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from cards.card.model import CardMeta
 from cards.diagnostics.diagnostic import Place
 from cards.layout.affine import Matrix, at, moved, quarter, then
-from cards.layout.pages import MM, Item, Page, Pages, RuleItem, TextItem
+from cards.layout.pages import MM, Page, Pages, Placed, RuleItem, TextItem
 from cards.layout.sheet_plan import BLEED, EDGE, MARK_ROOM, STRIP_HIGH, Flip, Grid
 from cards.text.faces import FontBook
 from cards.text.wrap import Span, width_of, words_of, wrap
@@ -127,7 +127,7 @@ def set_line(
     return TextItem(0, 0, size, line, language.code, "print", Place(""), -0.72 * size, 0.22 * size)
 
 
-def true_line(x: float, y: float, stroke: float = MARK) -> list[Item]:
+def true_line(x: float, y: float, stroke: float = MARK) -> list[Placed]:
     """The line of exactly 100 mm from (x, y) to the right, with upright ends."""
     tick = 1 * MM
     return [

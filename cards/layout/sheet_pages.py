@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from cards.card.sheet import Sheet, SheetTable
 from cards.layout import chart_words, charts
-from cards.layout.pages import MM, Item, Page, Pages, Tag
+from cards.layout.pages import MM, Page, Pages, Placed, Tag
 from cards.layout.sheet_type import Column, Type
 from cards.text.faces import FontBook
 
@@ -111,7 +111,7 @@ def _heading(column: Column, kind: Type, text: str, follows: float) -> None:
 
 
 def _chart(
-    column: Column, kind: Type, question: str, chart: tuple[list[Item], float], alt: str
+    column: Column, kind: Type, question: str, chart: tuple[list[Placed], float], alt: str
 ) -> None:
     items, height = chart
     _heading(column, kind, question, height)
@@ -132,9 +132,9 @@ def _table(
     edges = [0.0]
     for share in shares[: len(table.headings)]:
         edges.append(edges[-1] + share * column.width)
-    rows: list[tuple[list[Item], float]] = []
+    rows: list[tuple[list[Placed], float]] = []
     for number, row in enumerate((table.headings, *table.rows)):
-        items: list[Item] = []
+        items: list[Placed] = []
         height = 0.0
         for index, text in enumerate(row):
             weight = "bold" if number == 0 else "regular"

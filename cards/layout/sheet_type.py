@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from cards.diagnostics.diagnostic import Place
-from cards.layout.pages import Item, RuleItem, Tag, TextItem
+from cards.layout.pages import Placed, RuleItem, Tag, TextItem
 from cards.text.faces import FontBook
 from cards.text.runs import main_script
 from cards.text.shape import GlyphMissing
@@ -102,8 +102,8 @@ class Column:
     left: float
     width: float
     y: float = 0.0
-    done: list[tuple[Item, ...]] = field(default_factory=list)
-    items: list[Item] = field(default_factory=list)
+    done: list[tuple[Placed, ...]] = field(default_factory=list)
+    items: list[Placed] = field(default_factory=list)
     tagged: int = 0
     """Elements so far, so that each has a number of its own."""
 
@@ -117,7 +117,7 @@ class Column:
             self.items = []
             self.y = self.top
 
-    def add(self, items: Sequence[Item], height: float, *tags: Tag) -> None:
+    def add(self, items: Sequence[Placed], height: float, *tags: Tag) -> None:
         """Put items, placed from the column's corner and standing in ``tags``, and move on."""
         self.need(height)
         self.items += [item.moved(self.left, self.y, tags) for item in items]
@@ -132,6 +132,6 @@ class Column:
         """A hairline across."""
         self.items.append(RuleItem(self.left, self.y, self.left + self.width, self.y, 0.5))
 
-    def pages(self) -> list[tuple[Item, ...]]:
+    def pages(self) -> list[tuple[Placed, ...]]:
         """All pages so far."""
         return [*self.done, tuple(self.items)]

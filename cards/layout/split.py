@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
-from cards.card.model import Card, NeedList, StepList, Text
+from cards.card.model import Card, Heading, NeedList, Said, StepList, Text
 
 
 def split_card(
@@ -23,11 +23,7 @@ def split_card(
     for index, sections in enumerate(_shared(getattr(card, running).sections, count)):
         names = before if index == 0 else ["running"]
         names = [*names, running, *(after if index == count - 1 else [])]
-        said = tuple(
-            Text(t.language, t.text.format(number=index + 1, count=count), t.at)
-            for t in card.heading.one_of
-        )
-        heading = replace(card.heading, counted=said)
+        heading = replace(card.heading, counted=_counted(card.heading, index + 1, count))
         own = replace(card, heading=heading)
         if running == "steps":
             own = replace(own, steps=StepList(sections))
@@ -35,6 +31,15 @@ def split_card(
             own = replace(own, needs=NeedList(sections))
         pieces.append((own, names))
     return pieces
+
+
+def _counted(heading: Heading, number: int, count: int) -> Said:
+    """Which of how many sides, in each language and its digits."""
+    digits = heading.digits or ("0123456789",) * len(heading.one_of)
+    return tuple(
+        Text(said.language, said.text.format(number=own[number], count=own[count]), said.at)
+        for said, own in zip(heading.one_of, digits, strict=True)
+    )
 
 
 def _shared(sections: Sequence[Any], count: int) -> list[tuple[Any, ...]]:

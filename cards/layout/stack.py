@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from cards.card.model import Card
-from cards.layout import blocks_back, blocks_front, wall_portions, wall_rows
+from cards.layout import blocks_back, blocks_columns, blocks_front, wall_portions, wall_rows
 from cards.layout.layoutfile import Columns
 from cards.layout.pages import MM, Item, RuleItem, Tag
 from cards.layout.parts import HAIR
@@ -34,6 +34,12 @@ _ON_A_WALL: dict[str, Placer] = {
     "foot": wall_portions.foot,
 }
 
+_IN_COLUMNS: dict[str, Placer] = {
+    "lead": blocks_columns.lead,
+    "portions": blocks_columns.portions,
+}
+"""Blocks in their form for two languages side by side."""
+
 _PART_OF = {"running": "heading"}
 """Blocks that draw on a part of the card of another name."""
 
@@ -41,8 +47,8 @@ _STEADY = frozenset(("heading", "lead", "running", "safety", "foot"))
 """Blocks that take no extra space."""
 
 Named = tuple[str, Block]
-Known = dict[tuple[str, float, int, float, float], Block]
-"""Blocks by name, tightness, cautions, width and extra space: tries have most in common."""
+Known = dict[tuple[str, float, tuple[float, float], int, float, float], Block]
+"""Blocks by name, tightness, type sizes, cautions, width, extra space: tries share the most."""
 
 
 @dataclass(frozen=True)
@@ -101,10 +107,13 @@ class Stacker:
             return "columns", Block((), max(self.height(stack) for stack in stacks))
         cautions = self.setter.sizes.cautions if band == "safety" else 0
         extra = 0.0 if band in _STEADY else extra
-        key = (band, self.setter.sizes.tight, cautions, width, extra)
+        sizes = self.setter.sizes
+        key = (band, sizes.tight, sizes.body, cautions, width, extra)
         if key not in self.known:
             part = getattr(self.card, _PART_OF.get(band, band))
             placers = _PLACERS | _ON_A_WALL if self.setter.layout.wall else _PLACERS
+            if self.setter.in_columns(self.card.heading.title):
+                placers = _PLACERS | _IN_COLUMNS
             self.known[key] = placers[band](part, self.setter, width, extra)
         return band, self.known[key]
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from cards.card.model import IconUse
 from cards.icons import catalogue
-from cards.layout.pages import MM, IconItem, Item, PanelItem, RuleItem, TextItem
+from cards.layout.pages import MM, IconItem, PanelItem, Placed, RuleItem, TextItem
 from cards.layout.sheet_marks import LINE_UP, MARK, STRIP_TYPE, TRUE, set_line, true_line
 from cards.layout.sheet_plan import EDGE
 from cards.layout.tile_plan import OVERLAP, Tile, Tiling
@@ -38,7 +38,7 @@ class Overlay:
     """Marks over a sheet of a size, and where white paper comes under them first."""
 
     sheet: tuple[float, float]
-    items: tuple[Item, ...]
+    items: tuple[Placed, ...]
     white: tuple[Box, ...] = ()
 
 
@@ -82,7 +82,7 @@ def tile_overlay(tiling: Tiling, tile: Tile, words: Words, name: str = "") -> Ov
     top = tiling.sheet[1] - bottom - height
     box = (left, top, left + width, top + height)
     beside, below = tile.column + 1 < tiling.columns, tile.row + 1 < tiling.rows
-    items: list[Item] = [*_cuts(box, beside, below)]
+    items: list[Placed] = [*_cuts(box, beside, below)]
     white: list[Box] = []
     own = name + tile.label
     if beside:
@@ -110,7 +110,7 @@ def map_overlay(tiling: Tiling, words: Words, name: str = "") -> tuple[Overlay, 
     head = words.language.phrase(
         "tile-map", count=tiling.columns * tiling.rows, width=size[0], height=size[1]
     )
-    items: list[Item] = [*words.lines(head, MAP_MARGIN, MAP_MARGIN - 5 * MM, room, HEAD, "bold")]
+    items: list[Placed] = [*words.lines(head, MAP_MARGIN, MAP_MARGIN - 5 * MM, room, HEAD, "bold")]
     how = words.language.phrase("tile-how")
     items += words.lines(how, MAP_MARGIN, items[-1].box[3] + 1 * MM, room, BODY)
     top = items[-1].box[3] + 5 * MM
@@ -143,7 +143,7 @@ def _next(tile: Tile, down: int, right: int) -> str:
     return Tile(tile.row + down, tile.column + right, tile.box).label
 
 
-def _true(words: Words, left: float, height: float) -> list[Item]:
+def _true(words: Words, left: float, height: float) -> list[Placed]:
     """The line that is measured, in the margin at the foot, its words after it."""
     y = height - EDGE - LINE_UP
     said = words.line(words.language.phrase("print-line"), STRIP_TYPE, "regular")
@@ -195,7 +195,7 @@ def _steps(start: float, end: float) -> Sequence[float]:
     return [start + n * 2 * DASH for n in range(int((end - start) / DASH / 2) + 1)]
 
 
-def _glue_beside(strip: Box, own: str, other: str, words: Words) -> tuple[Box, list[Item]]:
+def _glue_beside(strip: Box, own: str, other: str, words: Words) -> tuple[Box, list[Placed]]:
     """The glue mark in an upright strip: icon, this sheet, that sheet below one another."""
     x, y = (strip[0] + strip[2]) / 2, (strip[1] + strip[3]) / 2
     half = OVERLAP / 2 - 0.5 * MM
@@ -207,7 +207,7 @@ def _glue_beside(strip: Box, own: str, other: str, words: Words) -> tuple[Box, l
     return patch, [_icon("glue", x - 3.5 * MM, y - 11.5 * MM, 7 * MM), *texts]
 
 
-def _glue_below(strip: Box, own: str, other: str, words: Words) -> tuple[Box, list[Item]]:
+def _glue_below(strip: Box, own: str, other: str, words: Words) -> tuple[Box, list[Placed]]:
     """The same in a strip that lies: side by side."""
     x, y = (strip[0] + strip[2]) / 2, (strip[1] + strip[3]) / 2
     text = words.centred(f"{own} + {other}", 0, y, LABEL)

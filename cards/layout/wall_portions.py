@@ -4,12 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from cards.card.model import Foot, PortionColumn, PortionTable, SafetyBox, Text
-from cards.diagnostics.diagnostic import Place
-from cards.layout.blocks_back import caution_box, qr_of, trace_line
+from cards.card.model import Foot, PortionColumn, PortionTable, SafetyBox
+from cards.layout.blocks_back import caution_box, qr_of, trace
 from cards.layout.blocks_front import THEN
 from cards.layout.pages import MM, Item, RuleItem, Tag
-from cards.layout.parts import COLUMN_GAP, GAP, HAIR, age_mark, mark_with_words
+from cards.layout.parts import (
+    COLUMN_GAP,
+    GAP,
+    HAIR,
+    age_mark,
+    day_and_week,
+    day_within,
+    mark_with_words,
+)
 from cards.layout.setting import Block, Setter, fan_of_icons, moved, width
 
 WIDE = 44 * MM
@@ -84,12 +91,13 @@ def _age(column: PortionColumn, setter: Setter, room: float) -> list[Block]:
 
 
 def _meals(column: PortionColumn, setter: Setter, room: float) -> Block:
-    """A bowl a meal, and words under them."""
-    bowls = [setter.icon(i, setter.between(5.5, 4.6) * MM) for i in column.meal_icons]
-    if len(bowls) == 1 and column.meal_icons[0].name != "meal":
-        bowls = [setter.icon(column.meal_icons[0], 9 * MM)]
+    """A bowl a meal from sun to moon, and words under them."""
+    height = setter.between(5.5, 4.6) * MM
+    if column.seldom:
+        return day_and_week(column, setter, room, height)
+    day = day_within(column, setter, height, room)
     often = setter.stack(column.meals, setter.sizes.body, room, "body")
-    return over(fan_of_icons(bowls, 0.7 * MM, room), often)
+    return over(day, often)
 
 
 def _amount(column: PortionColumn, setter: Setter, room: float) -> Block:
@@ -100,7 +108,7 @@ def _amount(column: PortionColumn, setter: Setter, room: float) -> Block:
         return over(fan_of_icons(pictures, 0.6 * MM, room), words)
     at = column.amount[0].at
     number = setter.line(column.start, setter.message[0], "und", "message", at, bold=True)
-    arrow = setter.icon(THEN, 3.2 * MM)
+    arrow = setter.icon(THEN, 4.4 * MM)
     spoons = fan_of_icons([setter.measure(i) for i in column.start_icons], 0.5 * MM, room * 0.5)
     x = width(spoons) + 0.8 * MM
     then = x + width(arrow) + 0.8 * MM
@@ -139,18 +147,12 @@ def foot(block: Foot, setter: Setter, room: float, _extra: float) -> Block:
     side = code[0].side if code else 0.0
     middle = (room - side) * 0.5
     first = mark_with_words(block.guidance, setter, middle - GAP, setter.between(10, 8) * MM)
-    lines: list[Item] = []
-    y = 0.0
-    for number, text in enumerate(block.trace, 2):
-        named = text is block.trace[-1]
-        said = Text(block.brings[0].language, text, Place(""))
-        line = trace_line(said, setter, room - side - middle, named)
-        lines += moved(line.items, middle, y, Tag("P", number))
-        y += line.height
+    lines = trace(block, setter, room - side - middle)
+    y = lines.height
     height = max(y, side, first.height)
     items = (
         *moved(first.items, 0, (height - first.height) / 2, Tag("P", 1)),
-        *moved(lines, 0, (height - y) / 2),
+        *moved(lines.items, middle, (height - y) / 2),
         *moved(code, room - side, (height - side) / 2),
     )
     return Block(items, height)

@@ -10,7 +10,6 @@ from cards.card.model import (
     NeedList,
     NeedRow,
     NeedSection,
-    Said,
     StepList,
     StepRow,
     StepSection,
@@ -18,11 +17,17 @@ from cards.card.model import (
 )
 from cards.layout.blocks_back import slot_of_marks
 from cards.layout.pages import MM, Item, Tag
-from cards.layout.parts import COLUMN_GAP, GAP
+from cards.layout.parts import COLUMN_GAP, GAP, prep_marks, words_after_parts
 from cards.layout.setting import Block, Setter, fan_of_icons, moved, row_of_icons, width
 
 UNDER = 0.5 * MM
 """Between a picture and the words under it."""
+
+STACKED = 0.76
+"""Share of a mark's height at which whistles in two rows are as high as a clock."""
+
+PREP_WALL = 5.6 * MM
+"""Height of the mark of what was done to a food before; a wall's layout magnifies it."""
 
 PICTURE_GROWS = 1.5
 """How much larger than ``icons.row_mm`` a step's picture is where there is room for it."""
@@ -41,6 +46,10 @@ def needs(block: NeedList, setter: Setter, room: float, extra: float) -> Block:
     )
 
 
+JOINTS = ",;:،؛"
+"""Marks between a food and what more is said of it, in all scripts."""
+
+
 def _need(row: NeedRow, setter: Setter, room: float, _extra: float) -> tuple[Block, Block]:
     """Measures with number and unit; under them the name, large, and the rest of the words."""
     unit, _, _ = _parted(row.said[0].text)
@@ -53,23 +62,28 @@ def _need(row: NeedRow, setter: Setter, room: float, _extra: float) -> tuple[Blo
         *moved(fan.items, 0, height - fan.height),
         *moved(count.items, width(fan) + 1 * MM, height - count.height),
     )
+    prep = prep_marks(row, setter, PREP_WALL)
     items: list[Item] = []
-    y = 0.0
+    y = foot = left = 0.0
     for index, text in enumerate(row.said):
         own = min(index, 1)
         before, name, after = _parted(text.text)
         if index:
-            after = f"{row.number} {before}{'' if after[:1] in ',;:' else ' '}{after}".strip()
+            after = f"{row.number} {before}{'' if after[:1] in JOINTS else ' '}{after}".strip()
         for piece, points, role in (
             (f"*{name}*", setter.message[own], "message"),
-            (after.lstrip(" ,;:"), setter.sizes.body[own], "body"),
+            (after.lstrip(f" {JOINTS}"), setter.sizes.body[own], "body"),
         ):
             if piece:
                 said = (Text(text.language, piece, text.at),)
-                put = setter.stack(said, (points, points), room, role)
-                items += moved(put.items, 0, y)
+                put = setter.stack(said, (points, points), room - left, role)
+                items += moved(put.items, left, y)
                 y += put.height
-    return Block(picture, height), Block(tuple(items), y)
+            if row.preps and not left:
+                # the name takes the whole width; the mark stands beside what is told of it
+                left, foot = width(prep), y + 0.5 * MM + prep.height
+                items += moved(prep.items, 0, y + 0.5 * MM)
+    return Block(picture, height), Block(tuple(items), max(y, foot))
 
 
 def _counted(row: NeedRow, unit: str, setter: Setter, room: float) -> Block:
@@ -126,7 +140,7 @@ def _step(row: StepRow, setter: Setter, room: float, extra: float) -> tuple[Bloc
         *moved(icon.items, left, height - icon.height, Tag("LBody")),
         *moved(marks.items, left + width(icon) + GAP, height - marks.height, Tag("LBody")),
     )
-    return Block(items, height), setter.stack(row.said, setter.sizes.body, room, "body")
+    return Block(items, height), words_after_parts(row, setter, room)
 
 
 def _marks(marks: Sequence[IconUse], setter: Setter) -> Block:
@@ -142,7 +156,8 @@ def _marks(marks: Sequence[IconUse], setter: Setter) -> Block:
     elif fire:
         blocks.append(setter.icon(fire[0], height * 0.8))
     if time:
-        blocks.append(slot_of_marks(tuple(time), height, setter.book))
+        stacked = sum(icon.name == "whistle" for icon in time) > 2
+        blocks.append(slot_of_marks(tuple(time), height * (STACKED if stacked else 1), setter.book))
     return row_of_icons(blocks, GAP) if blocks else Block((), 0.0)
 
 
@@ -165,7 +180,7 @@ def _grid(
     gap = setter.row_gap(extra * 0.3)
     cell = (room - COLUMN_GAP * (columns - 1)) / columns
     entries = [
-        (part, index, section.heading if not index else (), row)
+        (part, index, section if not index else None, row)
         for part, section in enumerate(sections)
         for index, row in enumerate(section.rows)
     ]
@@ -174,7 +189,7 @@ def _grid(
     for start in range(0, len(entries), columns):
         line = entries[start : start + columns]
         cells = [make(row, setter, cell, extra * 0.7) for *_, row in line]
-        titles = [_title(heading, setter, cell) for _, _, heading, _ in line]
+        titles = [_title(section, setter, cell) for _, _, section, _ in line]
         top = max(t.height for t in titles)
         picture = max(upper.height for upper, _ in cells)
         placed = zip(line, titles, cells, strict=True)
@@ -190,12 +205,17 @@ def _grid(
     return Block(tuple(items), y - gap, rows=-(-len(entries) // columns))
 
 
-def _title(heading: Said, setter: Setter, room: float) -> Block:
-    """A part's name over its first cell, as large as there is room for."""
-    if not heading:
+def _title(section: NeedSection | StepSection | None, setter: Setter, room: float) -> Block:
+    """A part's dots and name over its first cell, as large as there is room for."""
+    if section is None or not section.heading:
         return Block((), 0.0)
-    bold = tuple(Text(t.language, f"*{t.text}*", t.at) for t in heading)
+    bold = tuple(Text(t.language, f"*{t.text}*", t.at) for t in section.heading)
     message, body = setter.message, setter.sizes.body
     sizes = setter.between(message[0], body[0]), setter.between(message[1], body[1])
+    dots = setter.icon(section.mark, sizes[0] * 1.1) if section.mark else Block((), 0.0)
+    left = width(dots) + (1 * MM if section.mark else 0)
     line = setter.in_line(bold, sizes, GAP, "part")
-    return line if width(line) <= room else setter.stack(bold, sizes, room, "part")
+    if left + width(line) > room:
+        line = setter.stack(bold, sizes, room - left, "part")
+    height = max(dots.height, line.height)
+    return Block((*dots.items, *moved(line.items, left, 0)), height)

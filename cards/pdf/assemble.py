@@ -110,6 +110,20 @@ def assemble(files: Sequence[bytes], sheets: Sequence[Sheet], about: About) -> b
     return stream.getvalue()
 
 
+def one_after_another(files: Sequence[bytes], about: About) -> bytes:
+    """All pages of the files as they are, each file on sheets of its own. Raises PdfReadError.
+
+    Where the paper is printed on both sides, a file with an odd number of pages gets an empty one.
+    """
+    sheets: list[Sheet] = []
+    for number, data in enumerate(files):
+        sizes = page_sizes(data)
+        sheets += [Sheet(*size, (Laid(number, page),)) for page, size in enumerate(sizes)]
+        if about.duplex and len(sizes) % 2:
+            sheets.append(Sheet(*sizes[-1], ()))
+    return assemble(files, sheets, about)
+
+
 def _form(writer: PdfWriter, page: PageObject) -> IndirectObject:
     """A page as a form, upright and with its lower left corner at nought."""
     matrix, _ = _seen(page)

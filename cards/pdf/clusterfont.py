@@ -21,7 +21,7 @@ from fontTools.pens.recordingPen import DecomposingRecordingPen
 from fontTools.pens.ttGlyphPen import TTGlyphPen
 from fontTools.ttLib import TTFont
 
-from cards.text.faces import Face
+from cards.text.faces import Axes, Face
 from cards.text.shape import Cluster
 
 
@@ -53,7 +53,7 @@ def build_cluster_font(face: Face, clusters: Iterable[Cluster]) -> ClusterFont:
     order = [".notdef", *(f"c{n}" for n in range(len(wanted))), *(f"g{gid}" for gid in parts)]
     glyphs: dict[str, Any] = {".notdef": TTGlyphPen(None).glyph()}
     for gid in parts:
-        glyphs[f"g{gid}"] = _outline(face.path, gid)
+        glyphs[f"g{gid}"] = _outline(face.path, face.axes, gid)
     metrics: dict[str, tuple[int, int]] = dict.fromkeys(order, (0, 0))
     for number, cluster in enumerate(wanted):
         pen = TTGlyphPen(glyphs)
@@ -123,10 +123,16 @@ def _source(path: Path) -> Any:
 
 
 @cache
-def _outline(path: Path, gid: int) -> Any:
+def _glyphs(path: Path, axes: Axes) -> Any:
+    """A font's glyphs by name; those of a variable font at a place on its axes."""
+    return _source(path).getGlyphSet(location=dict(axes) or None)
+
+
+@cache
+def _outline(path: Path, axes: Axes, gid: int) -> Any:
     """One glyph's own outline, without hints and with its components drawn out."""
     source = _source(path)
-    names = source.getGlyphSet()
+    names = _glyphs(path, axes)
     recording = DecomposingRecordingPen(names)
     names[source.getGlyphName(gid)].draw(recording)
     pen = TTGlyphPen(None)

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 
 from cards.icons import catalogue
-from cards.layout.pages import BarItem, IconItem, Item, PanelItem, QrItem, RuleItem, TextItem
+from cards.layout.pages import BarItem, IconItem, PanelItem, Placed, QrItem, RuleItem, TextItem
 from cards.pdf.code import num
 from cards.pdf.ink import ACCENT, colour_code, shown
 from cards.pdf.shared import Shared
 from cards.pdf.structure import Stretch
-from cards.text.shape import blank_clusters
+from cards.text.shape import Cluster, blank_clusters, joined
 
 _ROUND = 0.5523
 """Handles of a quarter circle as a Bezier curve, in radii."""
@@ -29,13 +29,16 @@ def page_content(stretches: Iterable[Stretch], height: float, shared: Shared) ->
     return "\n".join(code)
 
 
-def item_code(item: Item, height: float, shared: Shared) -> str:
+def item_code(item: Placed, height: float, shared: Shared) -> str:
     """One item. Fills are black unless the item says otherwise, and are so again after it."""
     if isinstance(item, TextItem):
         return _text(item, height, shared)
     if isinstance(item, IconItem):
-        scale = item.height / catalogue.find(item.icon.name).height
+        drawing = catalogue.find(item.icon.name)
+        scale = item.height / drawing.height
         code = shared.icon(item.icon.name, item.icon.params)
+        if item.turned:
+            code = f"-1 0 0 1 {num(drawing.width)} 0 cm\n{code}"
         return shown(code, item.x, height - item.y - item.height, scale)
     if isinstance(item, RuleItem):
         ends = (item.x1, height - item.y1, item.x2, height - item.y2)
@@ -58,13 +61,72 @@ def _text(item: TextItem, height: float, shared: Shared) -> str:
 
     Without it a program that reads aloud would join the line's last word to the next one.
     """
+    if item.line.mixed:
+        return _mixed_text(item, height, shared)
     code = [f"BT {num(item.x)} {num(height - item.y)} Td"]
-    for face, clusters in item.line.runs:
+    for face, _, clusters in item.line.runs:
         name, codes = shared.face(face)
         shown_as = "".join([codes[cluster] for cluster in clusters])
         code.append(f"/{name} {num(item.size)} Tf <{shown_as}> Tj")
-    code.append(f"<{codes[blank_clusters(face)[0]]}> Tj ET")
+    blank = codes[blank_clusters(face)[0]]
+    if clusters[-1].advance > WIDE * face.units_per_em:
+        # pdfium takes two lines for one where a string ends so: the blank ends it instead
+        code[-1] = f"/{name} {num(item.size)} Tf <{shown_as}{blank}> Tj ET"
+    else:
+        code.append(f"<{blank}> Tj ET")
     return " ".join(code)
+
+
+WIDE = 1.7
+"""Ems from which a cluster is wide: no letter of Latin script, many signs of Tamil."""
+
+
+def _mixed_text(item: TextItem, height: float, shared: Shared) -> str:
+    """A line of which some runs from right to left, painted in the order it is read.
+
+    Each cluster that runs so is set at its place by itself, and what runs from left to right
+    among them (a number, a Latin name) is in few glyphs. Thus most readers give the line back
+    as it is read; those that go by places reorder it themselves.
+    """
+    code = ["BT"]
+    y = num(height - item.y)
+    for (face, level, clusters), left in zip(item.line.runs, item.line.lefts, strict=True):
+        name, codes = shared.face(face)
+        unit = item.size / face.units_per_em
+        x = item.x + left * item.size
+        back = level % 2 == 1
+        if back:
+            x += sum(cluster.advance for cluster in clusters) * unit
+        for cluster in clusters if back else _few(clusters):
+            step = cluster.advance * unit
+            x -= step if back else 0
+            # the font anew and a place on the page: after a move back by Td or TJ, and within
+            # one font, some readers turn round again what has been turned
+            code.append(
+                f"/{name} {num(item.size)} Tf 1 0 0 1 {num(x)} {y} Tm <{codes[cluster]}> Tj"
+            )
+            x += 0 if back else step
+    blank = blank_clusters(face)[0]
+    x = item.x - blank.advance * unit
+    code.append(f"/{name} {num(item.size)} Tf 1 0 0 1 {num(x)} {y} Tm <{codes[blank]}> Tj ET")
+    return " ".join(code)
+
+
+MOST_IN_GLYPH = 8
+"""Characters that one glyph may stand for; readers forget longer ones."""
+
+
+def _few(clusters: Sequence[Cluster]) -> Iterator[Cluster]:
+    """Clusters from left to right in as few glyphs as may be, blanks by themselves."""
+    held: list[Cluster] = []
+    for cluster in clusters:
+        long = sum(len(one.text) for one in (*held, cluster)) > MOST_IN_GLYPH
+        if held and (long or " " in (cluster.text, held[-1].text)):
+            yield joined(held)
+            held = []
+        held.append(cluster)
+    if held:
+        yield joined(held)
 
 
 def _panel(item: PanelItem, height: float) -> str:

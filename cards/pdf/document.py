@@ -8,6 +8,7 @@ out each by itself, with a line in a table, they would weigh a quarter of a card
 from __future__ import annotations
 
 import hashlib
+import struct
 import zlib
 from collections.abc import Mapping
 
@@ -117,16 +118,16 @@ def _number(reference: Code) -> int:
 
 
 def _row(*fields: int) -> bytes:
-    return b"".join([v.to_bytes(w, "big") for v, w in zip(fields, _WIDTHS, strict=True)])
+    return struct.pack(">BIH", *fields)
 
 
 def _steps(rows: bytearray) -> bytes:
     """Each row as what it adds to the one before: PNG's filter Up, which packs far smaller."""
-    out = bytearray()
-    before = bytes(_ROW)
-    for start in range(0, len(rows), _ROW):
-        row = bytes(rows[start : start + _ROW])
-        out.append(2)
-        out += bytes([(a - b) & 255 for a, b in zip(row, before, strict=True)])
-        before = row
+    count = len(rows) // _ROW
+    out = bytearray(count * (_ROW + 1))
+    out[:: _ROW + 1] = bytes((2,)) * count
+    for place in range(_ROW):
+        column = rows[place::_ROW]
+        steps = [(own - above) & 255 for own, above in zip(column, b"\0" + column, strict=False)]
+        out[place + 1 :: _ROW + 1] = bytes(steps)
     return bytes(out)

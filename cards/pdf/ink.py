@@ -93,7 +93,7 @@ def shown(code: str, x: float, y: float, scale: float) -> str:
 
 
 @lru_cache(maxsize=2_000)
-def icon_code(name: str, params: tuple[tuple[str, float], ...]) -> str:
+def icon_code(name: str, params: tuple[tuple[str, float | str], ...]) -> str:
     """An icon's code in grid units."""
     pen = CodePen()
     catalogue.find(name).draw(pen, **dict(params))

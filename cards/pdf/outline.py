@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 from cards.pdf.code import Code, Entries, array, dictionary, name, string
@@ -22,15 +22,20 @@ class Entry:
 def entries(structure: Structure) -> list[Entry]:
     """Headings as bookmarks."""
     found: list[Entry] = []
-    for element in structure.root.walk():
-        if element.tag.kind not in ("H1", "H2"):
-            continue
-        entry = Entry(words_in(element, structure.items), _page(element))
-        if element.tag.kind == "H2" and found:
+    for kind, entry in headings(structure):
+        if kind == "H2" and found:
             found[-1].below.append(entry)
         else:
             found.append(entry)
     return found
+
+
+def headings(structure: Structure) -> Iterator[tuple[str, Entry]]:
+    """Headings in reading order, each with its kind."""
+    items = structure.items
+    for element in structure.root.walk():
+        if element.tag.kind in ("H1", "H2"):
+            yield element.tag.kind, Entry(words_in(element, items), _page(element))
 
 
 def _page(element: Element) -> int:

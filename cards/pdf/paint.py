@@ -12,7 +12,7 @@ from cards.pdf.attach import Attached, attach, file_names
 from cards.pdf.code import Code, Entries, array, dictionary, name, num, string
 from cards.pdf.content import page_content
 from cards.pdf.document import Document
-from cards.pdf.outline import Entry, entries, outline
+from cards.pdf.outline import Entry, entries, headings, outline
 from cards.pdf.shared import Shared
 from cards.pdf.structure import Structure, structure_of
 from cards.pdf.tags import tag, tree
@@ -50,8 +50,8 @@ class Binding:
         file = self._file
         structure = structure_of(pages, "Part")
         attached = attach(file.document, sources, pages.meta.revised)
-        title = next(iter(entries(structure)), None)
-        file.marks.append(Entry(title.title if title else pages.meta.title, len(file.sides)))
+        title = next((entry.title for _, entry in headings(structure)), pages.meta.title)
+        file.marks.append(Entry(title, len(file.sides)))
         self._parts.append(file.add(pages, structure, self._top, attached))
         self._attached += attached
 

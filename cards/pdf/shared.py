@@ -42,7 +42,7 @@ class Shared:
             self._faces[face] = f"T{len(self._faces) + 1}", Codes()
         return self._faces[face]
 
-    def icon(self, icon: str, params: tuple[tuple[str, float], ...]) -> Code:
+    def icon(self, icon: str, params: tuple[tuple[str, float | str], ...]) -> Code:
         """The code that paints an icon in grid units."""
         if self._forms is None:
             return icon_code(icon, params)

@@ -10,8 +10,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
+from typing import NamedTuple
 
-from cards.layout.pages import IconItem, Item, Page, Pages, QrItem, Tag, Tags, TextItem
+from cards.layout.pages import IconItem, Page, Pages, Placed, QrItem, Tag, Tags, TextItem
 from cards.text.wrap import plain
 
 ARTIFACT = Tag("Artifact")
@@ -23,8 +24,7 @@ _HOLD_TEXT = frozenset(("H1", "H2", "P", "Lbl", "LBody", "TH", "TD", "Span", "Fi
 """Elements that words may stand in by themselves; in any other they make a paragraph."""
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Mark:
+class Mark(NamedTuple):
     """A stretch of a page: the page's index and the stretch's number there, both from 0."""
 
     page: int
@@ -52,7 +52,7 @@ class Stretch:
 
     kind: str
     mark: Mark | None
-    items: tuple[Item, ...]
+    items: tuple[Placed, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +63,7 @@ class Structure:
     pages: tuple[tuple[Stretch, ...], ...]
 
     @property
-    def items(self) -> dict[Mark, tuple[Item, ...]]:
+    def items(self) -> dict[Mark, tuple[Placed, ...]]:
         """What each mark stands for."""
         return {s.mark: s.items for page in self.pages for s in page if s.mark is not None}
 
@@ -89,10 +89,10 @@ def structure_of(pages: Pages, kind: str = "Document") -> Structure:
     return Structure(Element(Tag(kind), _nested(read, 0)), tuple(painted))
 
 
-def _runs(page: Page, language: str) -> Iterator[tuple[Tags, tuple[Item, ...]]]:
+def _runs(page: Page, language: str) -> Iterator[tuple[Tags, tuple[Placed, ...]]]:
     """Neighbours that stand in the same element, with its path."""
     path: Tags = ()
-    run: list[Item] = []
+    run: list[Placed] = []
     for item in page.items:
         found = _path(item, path, language)
         if run and found != path:
@@ -104,12 +104,13 @@ def _runs(page: Page, language: str) -> Iterator[tuple[Tags, tuple[Item, ...]]]:
         yield path, tuple(run)
 
 
-def _path(item: Item, before: Tags, language: str) -> Tags:
+def _path(item: Placed, before: Tags, language: str) -> Tags:
     """The elements an item stands in. ``before`` are those of the item painted before it."""
     tags = item.tags
-    if any(tag.kind == "Artifact" for tag in tags):
+    kinds = [tag.kind for tag in tags]
+    if "Artifact" in kinds:
         return (ARTIFACT,)
-    if any(tag.kind == "Figure" for tag in tags):
+    if "Figure" in kinds:
         return tags
     if isinstance(item, IconItem):
         return (*tags, Tag("Figure", alt=plain(item.icon.alt)))
@@ -119,7 +120,7 @@ def _path(item: Item, before: Tags, language: str) -> Tags:
         return (ARTIFACT,)
     if item.role == "label":
         return before  # a number on a clock is of the picture
-    if next((t.kind for t in reversed(tags) if t.kind), "") not in _HOLD_TEXT:
+    if next(filter(None, reversed(kinds)), "") not in _HOLD_TEXT:
         tags = (*tags, Tag("P"))
     if item.language in (ANY_LANGUAGE, language):
         return tags
@@ -139,7 +140,7 @@ def _nested(read: Sequence[tuple[Tags, Mark]], depth: int) -> tuple[Element | Ma
     return tuple(found)
 
 
-def words_in(element: Element, items: dict[Mark, tuple[Item, ...]]) -> str:
+def words_in(element: Element, items: dict[Mark, tuple[Placed, ...]]) -> str:
     """The element's words; those of another language after a stroke."""
     told: dict[str, list[str]] = {}
     for inner in element.walk():

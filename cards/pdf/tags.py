@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from cards.layout.pages import Item, Pages
+from cards.layout.pages import Pages, Placed
 from cards.pdf.code import Code, Entries, array, dictionary, name, num, string
 from cards.pdf.document import Document
 from cards.pdf.structure import Element, Mark, Structure
@@ -39,7 +39,7 @@ def tag(
     root = writer.element(structure.root, above)
     found: list[Code] = []
     for index in range(len(pages)):
-        marks = sorted(mark for mark in writer.parents if mark.page == index)
+        marks = sorted([mark for mark in writer.parents if mark.page == index])
         # the list is an object of its own, for readers that expect it to be
         found.append(document.put(array([writer.parents[mark] for mark in marks])))
     return Tagged(root, tuple(found))
@@ -64,7 +64,7 @@ class _Writer:
     def __init__(
         self,
         document: Document,
-        items: Mapping[Mark, tuple[Item, ...]],
+        items: Mapping[Mark, tuple[Placed, ...]],
         pages: Sequence[Code],
         placed: Pages,
     ) -> None:
@@ -74,20 +74,21 @@ class _Writer:
     def element(self, element: Element, parent: Code) -> Code:
         """An element and all in it; gives the reference to it."""
         own = self._document.reserve()
-        found: Entries = {"S": name(element.tag.kind), "P": parent}
         home = next((i.page for i in element.inside if isinstance(i, Mark)), None)
         kids = [self._kid(inner, own, home) for inner in element.inside]
-        found["K"] = kids[0] if len(kids) == 1 else array(kids)
+        tag = element.tag
+        # written out: there are over a hundred to a card
+        code = f"/S {name(tag.kind)} /P {parent} /K {kids[0] if len(kids) == 1 else array(kids)}"
         if home is not None:
-            found["Pg"] = self._pages[home]
-        if element.tag.alt:
-            found["Alt"] = string(element.tag.alt)
-        if element.tag.language:
-            found["Lang"] = string(element.tag.language)
-        attributes = self._attributes(element)
+            code += f" /Pg {self._pages[home]}"
+        if tag.alt:
+            code += f" /Alt {string(tag.alt)}"
+        if tag.language:
+            code += f" /Lang {string(tag.language)}"
+        attributes = self._attributes(element) if tag.how or tag.kind in _BOXED else []
         if attributes:
-            found["A"] = attributes[0] if len(attributes) == 1 else array(attributes)
-        return self._document.put(dictionary(found), own)
+            code += f" /A {attributes[0] if len(attributes) == 1 else array(attributes)}"
+        return self._document.put(f"<<{code}>>", own)
 
     def _kid(self, inner: Element | Mark, own: Code, home: int | None) -> Code | float:
         if isinstance(inner, Element):
@@ -109,12 +110,9 @@ class _Writer:
         marks = [m for e in element.walk() for m in e.inside if isinstance(m, Mark)]
         if len({mark.page for mark in marks}) == 1:
             boxes = [item.box for mark in marks for item in self._items[mark]]
-            left, top, right, bottom = (
-                pick(side)
-                for pick, side in zip((min, min, max, max), zip(*boxes, strict=True), strict=True)
-            )
+            lefts, tops, rights, bottoms = zip(*boxes, strict=True)
             height, larger = self._placed.height, self._placed.magnify
-            corners = (left, height - bottom, right, height - top)
+            corners = (min(lefts), height - max(bottoms), max(rights), height - min(tops))
             box = array([num(value * larger, 1) for value in corners])
             found.append(dictionary({"O": name("Layout"), "BBox": box}))
         return found

@@ -1,1 +1,1 @@
-"""Plans: a day and a week of meals."""
+"""Plans: what a day of training needs, and what a day or a week of meals brings."""

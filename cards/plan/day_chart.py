@@ -11,6 +11,7 @@ from cards.card.feeding_chart import CAUTIONS, Warned
 from cards.card.icon_words import said
 from cards.card.model import CardMeta, Foot, IconUse, Marked, Said, Text
 from cards.card.portion_table import AGE_ICON_OF, amount_icons
+from cards.diagnostics.diagnostic import Place
 from cards.nutrition import feeding
 from cards.plan.day_dishes import Dish
 from cards.plan.day_sums import Meal
@@ -149,6 +150,7 @@ class _Writer:
             subject="meals of a week" if self.day.is_week else "meals of a day",
             revised=self.day.revised or revised,
             path=self.day.path,
+            keywords=f"{self.day.path}, {self.day.digest}",
         )
 
     def cell(self, meal: Meal | None) -> MealCell | None:
@@ -207,16 +209,17 @@ class _Writer:
         first = self.languages[0]
         who = [programme.name.get(first.code, ""), programme.place.get(first.code, "")]
         amounts, variety = feeding.documents("who2009", "unicef2021")
+        at = Place(self.day.path)
         trace = (
             first.enumerated(part for part in who if part),
             first.phrase("amounts-from", source=amounts.replace(" (seen)", "")),
             first.phrase("variety-from", source=variety),
-            self.day.path,
+            f"{self.day.path}, {self.day.digest}",
         )
         return Foot(
             brings=self.phrase("day-health-worker"),
             groups=(),
             guidance=self.marked("health-worker", "day-health-worker"),
             qr=_base(programme.link) + quote(self.day.path),
-            trace=tuple(line for line in trace if line),
+            trace=tuple((Text(first.code, line, at),) for line in trace if line),
         )

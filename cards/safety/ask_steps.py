@@ -159,3 +159,15 @@ def heats(subject: Subject, given: bool) -> Answer:
 def keeps_cold(subject: Subject, given: bool) -> Answer:
     """The recipe says that the dish is kept in a fridge."""
     return told((subject.recipe.keep is not None and subject.recipe.keep.fridge) is given)
+
+
+@predicate
+def ends_hot(subject: Subject, waits: list[str]) -> Answer:
+    """The last step that heats, of any part, is followed by none of the waits before the end."""
+    last = None
+    for step in subject.recipe.steps:
+        if step.action in ("warm", *heating()):
+            last = step
+        elif step.action in waits:
+            last = None
+    return NO if last is None else Answer(Verdict.YES, {"action": last.action}, last.at)

@@ -65,7 +65,11 @@ def judge(recipe: Recipe, analysis: Analysis, programme: Programme) -> Result[Fi
         if not any((r, f.place) in spoken for r in f.rule.yields_to)
         and causes.isdisjoint(f.rule.follows)
     ]
-    shown = [c for c in cautions() if _holds(c.when, subject)[0] is Verdict.YES]
+    shown = [
+        replace(c, general=False) if c.own and _holds(c.own, subject)[0] is Verdict.YES else c
+        for c in cautions()
+        if _holds(c.when, subject)[0] is Verdict.YES
+    ]
     findings = Findings(tuple(found), ())
     return Result(
         replace(findings, cautions=findings.in_order(shown)), tuple(_diagnostic(f) for f in found)

@@ -42,6 +42,8 @@ class Caution:
     rule: str
     general: bool
     """True when it holds for nearly every dish, and is printed as far as there is room."""
+    own: tuple[Question, ...] = ()
+    """What makes a general one the dish's own; empty if nothing does."""
 
 
 @cache
@@ -74,6 +76,7 @@ def cautions() -> tuple[Caution, ...]:
             _questions(name, facts["when"]),
             facts.get("rule", ""),
             facts.get("general", False),
+            _questions(name, facts.get("own", [])),
         )
         for name, facts in load.mapping("rules.yaml")["cautions"].items()
     ]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Annotated, Any, Literal
 
@@ -17,6 +17,7 @@ from cards.source.fields import WordsField, check_length, fault, one_of
 from cards.source.model import LANGUAGES, SeasonName, Strict
 from cards.source.nodes import Tree, read_nodes
 from cards.source.programme import BANDS, Programme
+from cards.source.read import digest_of
 from cards.source.recipe import Words
 from cards.source.vocabulary import vocabulary
 
@@ -81,6 +82,8 @@ class DayFile:
     revised: str
     at: Place
     places: Mapping[str, Place]
+    digest: str = ""
+    """First ten hex digits of the SHA-256 of the file's text."""
 
     @property
     def is_week(self) -> bool:
@@ -218,7 +221,8 @@ def read_day(text: str, path: str, programme: Programme) -> Result[DayFile]:
         told += [*_asked(model, tree), *_served(model, tree, programme)]
     if model is None or has_errors(told):
         return Result(None, tuple(told))
-    return Result(_day_file(model, tree, path, programme), tuple(told))
+    day = _day_file(model, tree, path, programme)
+    return Result(replace(day, digest=digest_of(text)), tuple(told))
 
 
 def _asked(model: DayIn, tree: Tree) -> list[Diagnostic]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from datetime import date
 from typing import Annotated, Any
 
 from pydantic import (
@@ -18,6 +17,7 @@ from pydantic import (
     model_validator,
 )
 
+from cards.data import load
 from cards.source import amounts, fields
 from cards.source.fields import (
     AgesField,
@@ -33,6 +33,7 @@ from cards.source.fields import (
     WordsField,
     fault,
 )
+from cards.source.signed import SignatureField, is_date
 from cards.source.vocabulary import ENDS, SEASONS, SIZES_MM, WATERS, Flame, Texture, actions
 
 FORMAT = 1
@@ -62,7 +63,8 @@ EndSign = Annotated[
 ]
 
 
-LANGUAGES = ("en", "hi", "mr", "bn", "ta", "te", "ur")
+LanguageCode = Annotated[str, Field(pattern="^[a-z]{2,3}$")]
+LANGUAGES: tuple[str, ...] = tuple(load.mapping("languages.yaml")["known"])
 """Languages a recipe may speak whatever the programme prints."""
 
 MOST_INGREDIENTS, MOST_STEPS, MOST_PARTS = 40, 40, 6
@@ -303,6 +305,9 @@ class RecipeIn(Strict):
     statements: Annotated[list[Statement], Field(max_length=12)] = Field(default_factory=list)
     credit: Annotated[str, Field(max_length=400)] = ""
     sources: Annotated[list[Source], Field(max_length=20)] = Field(default_factory=list)
+    signed: Annotated[
+        dict[LanguageCode, SignatureField], Field(max_length=fields.MOST_LANGUAGES)
+    ] = Field(default_factory=dict)
     notes: str = ""
 
     @field_validator("recipe")
@@ -323,10 +328,6 @@ class RecipeIn(Strict):
     def _date(cls, value: str) -> str:
         if not value:
             return value
-        try:
-            sound = date.fromisoformat(value).isoformat() == value
-        except ValueError:
-            sound = False
-        if not sound:
+        if not is_date(value):
             raise fault("value-wrong", f'"{value}" is not a date', "write it like 2026-11-25")
         return value

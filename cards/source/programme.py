@@ -10,6 +10,7 @@ from typing import Annotated, Any
 
 from pydantic import Field, PlainValidator, field_validator
 
+from cards.data import load
 from cards.diagnostics.diagnostic import Place, Result, error
 from cards.source import amounts, nodes
 from cards.source.faults import validate
@@ -54,6 +55,10 @@ MILK_ADVICE = ("who-2023", "from-12-months")
 advice, as that of the US CDC: no animal milk as a drink before 12 months."""
 
 
+USUAL_LANGUAGES: tuple[str, ...] = tuple(load.mapping("languages.yaml")["usual"])
+"""What a programme prints that names no languages."""
+
+
 @dataclass(frozen=True, slots=True)
 class Programme:
     """Everything a card takes from whoever prints it."""
@@ -61,7 +66,7 @@ class Programme:
     name: Words = field(default_factory=dict)
     place: Words = field(default_factory=dict)
     link: str = ""
-    languages: tuple[str, ...] = ("en", "hi")
+    languages: tuple[str, ...] = USUAL_LANGUAGES
     measures_ml: Mapping[str, float] = field(default_factory=dict)
     """Content of the local measures in ml, where the programme gives them."""
     bands: tuple[str, ...] = BANDS
@@ -77,6 +82,26 @@ class Programme:
     cooker_ml: float = 3000
     """What a pressure cooker of this programme holds; 3 l (common practice)."""
     at: Place = field(default_factory=lambda: Place("programme.yaml"))
+    chosen: tuple[str, ...] = ()
+    """Languages asked for in place of the programme's own; empty where none were."""
+
+    known: tuple[str, ...] = ()
+    """Languages that there are words for, so that a card may be asked for in them."""
+
+    @property
+    def printed(self) -> tuple[str, ...]:
+        """The languages a card is printed in, the first of them larger."""
+        return self.chosen or self.languages
+
+    def said(self, words: Words, language: str = "") -> str:
+        """Name or place in a language, else in the first printed, else as it is given first."""
+        codes = (language, *self.printed, *self.languages)
+        return next((words[code] for code in codes if code in words), "")
+
+    @property
+    def suffix(self) -> str:
+        """What the names of files made in other languages end in, as ".en-ta"."""
+        return "" if self.printed == self.languages else f".{'-'.join(self.printed)}"
 
 
 _LABEL = "[A-Za-z0-9](?:[A-Za-z0-9-]{0,61}[A-Za-z0-9])?"
@@ -123,7 +148,9 @@ class ProgrammeIn(Strict):
     name: WordsField
     place: WordsField = Field(default_factory=dict)
     link: str = ""
-    languages: list[str] = Field(default_factory=lambda: ["en", "hi"], min_length=1, max_length=2)
+    languages: list[str] = Field(
+        default_factory=lambda: list(USUAL_LANGUAGES), min_length=1, max_length=2
+    )
     measures: dict[str, str] = Field(default_factory=dict, max_length=40)
     ages: list[str] = Field(
         default_factory=lambda: list(BANDS), min_length=1, max_length=len(BANDS)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from pathlib import PurePosixPath
 
 from cards.diagnostics.diagnostic import Diagnostic, Result, error, first_of, has_errors, warning
@@ -20,7 +21,7 @@ from cards.source.recipe import (
     Step,
     Words,
 )
-from cards.source.sides import TITLE, Side, read_side
+from cards.source.sides import Side, read_side
 from cards.source.vocabulary import SIZES_MM, Texture, vocabulary
 
 
@@ -31,6 +32,14 @@ def digest_of(text: str, *sides: str) -> str:
     """
     plain = "\f".join((text, *sides)).replace("\r\n", "\n").replace("\r", "\n")
     return hashlib.sha256(plain.encode("utf-8")).hexdigest()[:10]
+
+
+def card_digest(text: str, sides: Iterable[str], drafts: Iterable[str]) -> str:
+    """The digest a card bears: that of its files' texts, and of the languages marked a draft.
+
+    A card that bears the mark of a draft is another than one without.
+    """
+    return digest_of(text, *sides, *(f"draft: {code}" for code in drafts))
 
 
 def read(
@@ -48,7 +57,10 @@ def read(
     model, faults = validate(
         RecipeIn,
         tree,
-        {"measures": known.measures, "languages": (*LANGUAGES, *programme.languages)},
+        {
+            "measures": known.measures,
+            "languages": (*LANGUAGES, *programme.languages, *programme.chosen),
+        },
     )
     faults = [*nodes.diagnostics, *faults]
     if model is None or has_errors(faults):
@@ -64,7 +76,7 @@ def read(
     recipe = builder.recipe(model, digest_of(text, *(sides or {}).values()), path)
     faults += builder.faults
     for side in builder.sides:
-        faults += first_of(side.stale(builder.asked))
+        faults += first_of(side.stale(builder.asked, builder.wanting.get(side.language, ())))
     return Result(None if has_errors(faults) else recipe, tuple(faults))
 
 
@@ -78,9 +90,13 @@ class _Builder:
     def __init__(self, tree: Tree, programme: Programme) -> None:
         self.tree = tree
         self.languages = programme.languages
+        self.printed = programme.printed
+        self.known = (*programme.languages, *programme.printed, *programme.known)
         self.faults: list[Diagnostic] = []
         self.sides: list[Side] = []
         self.asked: set[str] = set()
+        self.wanting: dict[str, list[str]] = {}
+        """Texts that a side file does not speak of, by its language."""
         self.choices = 0
 
     def recipe(self, model: RecipeIn, digest: str, path: str) -> Recipe:
@@ -126,6 +142,14 @@ class _Builder:
             sources=tuple(model.sources),
             at=self.tree.place(()),
             places={key: self.tree.place((key,)) for key in self.tree.value},
+            author=next(iter(model.title)) or self.languages[0],
+            signed={
+                **{
+                    code: replace(sign, at=self.tree.place(("signed", code)))
+                    for code, sign in model.signed.items()
+                },
+                **{side.language: side.signed for side in self.sides if side.signed},
+            },
         )
         if model.parts and (model.ingredients or model.steps):
             self.faults.append(
@@ -169,14 +193,15 @@ class _Builder:
                         'only water may be "as needed"',
                     )
                 )
-        missing = [code for code in self.languages if code not in recipe.title]
+        missing = [code for code in self.printed if code not in recipe.title]
         for code in missing:
             self.faults.append(
                 error(
                     self.tree.place(("title",)),
                     "language-missing",
                     f'the title has no text in "{code}"',
-                    "write title: {en: ..., hi: ...}, a text for each language",
+                    f"add a line {code}: to the title, or a file "
+                    f"{PurePosixPath(self.tree.file).stem}.{code}.yaml with the words beside it",
                 )
             )
 
@@ -184,21 +209,24 @@ class _Builder:
         """Texts by language; a text without a language is in the programme's first one."""
         found = {code or self.languages[0]: text for code, text in given.items()}
         for code in found:
-            if code not in self.languages:
+            if code not in self.known:
                 self.faults.append(
                     warning(
                         self.tree.place((*path, code)),
                         "language-unused",
-                        f'"{code}" is not a language of this programme',
-                        f"languages here: {', '.join(self.languages)}",
+                        f'there are no words for the language "{code}": this is never printed',
+                        f"languages here: {', '.join(dict.fromkeys(self.known))}",
                     )
                 )
         for side in self.sides:
             if side.language not in found:
-                spoken = side.spoken((TITLE,) if path == ("title",) else found.values())
+                titled = path == ("title",)
+                spoken = side.title(found.values()) if titled else side.spoken(found.values())
                 if spoken is not None:
                     self.asked.add(spoken)
                     found[side.language] = side.told[spoken][0]
+                elif found and not titled:
+                    self.wanting.setdefault(side.language, []).append(next(iter(found.values())))
         return found
 
     def ingredients(self, given: list[IngredientIn], path: Path) -> tuple[Ingredient, ...]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from cards.diagnostics.diagnostic import Place
 from cards.source.amounts import Amount, Duration
@@ -96,6 +96,20 @@ class Acceptance:
 
 
 @dataclass(frozen=True, slots=True)
+class Signature:
+    """Somebody's word that the words of one language are right.
+
+    All three texts are empty where the author calls her own words a draft.
+    """
+
+    role: str
+    date: str
+    words: str
+    """Digest of what was read, as ``signed.words_digest`` makes it."""
+    at: Place = field(default_factory=lambda: Place(""))
+
+
+@dataclass(frozen=True, slots=True)
 class Keep:
     """How long the cooked dish may wait, and how."""
 
@@ -134,6 +148,10 @@ class Recipe:
     at: Place
     places: Mapping[str, Place]
     """Places of the file's top-level values, by key."""
+    author: str = ""
+    """The language the author writes in: the first of the title."""
+    signed: Mapping[str, Signature] = field(default_factory=dict)
+    """Who has read the words over, by language; in a side file or in the recipe itself."""
 
     def at_key(self, key: str) -> Place:
         """The place of a top-level value, or of the recipe where the key is not written."""

@@ -1,4 +1,4 @@
-"""The recipe file's JSON Schema (draft 2020-12), for editors that complete and check."""
+"""JSON Schemas (draft 2020-12) of recipe and session files, for editors that help."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ import json
 from typing import Any
 
 from cards.source.model import LANGUAGES, RecipeIn
+from cards.source.session import SessionIn
 from cards.source.vocabulary import SEASONS
 
 
@@ -33,4 +34,13 @@ def recipe_schema() -> str:
         schema["$defs"][name] = {"anyOf": [{"type": "string", "description": example}, keys]}
     schema["$schema"] = "https://json-schema.org/draft/2020-12/schema"
     schema["title"] = "recipe"
+    return json.dumps(schema, ensure_ascii=False, indent=1) + "\n"
+
+
+def session_schema() -> str:
+    """The schema of a session file as JSON text."""
+    schema: dict[str, Any] = SessionIn.model_json_schema()
+    schema["properties"]["session"]["type"] = ["string", "number"]
+    schema["$schema"] = "https://json-schema.org/draft/2020-12/schema"
+    schema["title"] = "session"
     return json.dumps(schema, ensure_ascii=False, indent=1) + "\n"

@@ -17,6 +17,9 @@ from cards.source.sides import SIDE_NAME
 NEEDS = "needs.yaml"
 """A programme's own sets of daily needs."""
 
+MADE_FROM = "made-from"
+"""Folder beside the words files: what each phrase was translated from."""
+
 _ENDINGS = (".yaml", ".yml")
 _PROGRAM = (".py", ".yaml", ".csv")
 PROGRAMME = "programme.yaml"
@@ -101,12 +104,21 @@ class Workspace:
         """A template file: the folder's own before the shipped one."""
         return _first((self.root / "templates").joinpath(*parts), *_shipped("templates", parts))
 
+    def made_from(self, code: str) -> Path | None:
+        """What the texts of a words file were translated from; it lies with that very file."""
+        words = self.template("words", f"{code}.yaml")
+        return _first(words.parent / MADE_FROM / words.name) if words else None
+
     def layouts(self) -> tuple[str, ...]:
         """Names of all layouts, the folder's own and the shipped ones."""
-        folders = (
-            self.root / "templates" / "layouts",
-            *(f for f in _shipped("templates", ("layouts",))),
-        )
+        return self._templates("layouts")
+
+    def languages(self) -> tuple[str, ...]:
+        """Codes of all languages that there are words for, the folder's own and the shipped."""
+        return self._templates("words")
+
+    def _templates(self, kind: str) -> tuple[str, ...]:
+        folders = (self.root / "templates" / kind, *_shipped("templates", (kind,)))
         return tuple(sorted({p.stem for folder in folders for p in folder.glob("*.yaml")}))
 
     def font_list(self) -> Path | None:

@@ -13,6 +13,8 @@ from typing import Any, NamedTuple
 import uharfbuzz as hb
 from fontTools.ttLib import TTFont, TTLibError
 
+from cards.text.runs import is_shared
+
 
 class FontMissing(LookupError):
     """A font file that is listed but not there."""
@@ -22,22 +24,27 @@ class FontOutside(ValueError):
     """A font file that is listed with a path out of its folder."""
 
 
+Axes = tuple[tuple[str, float], ...]
+"""Where on its axes a variable font is taken, as (wght, 700); empty for any other font."""
+
+
 class Face(NamedTuple):
-    """One weight of one family. Equality is by file."""
+    """One weight of one family. Equality is by file and place on its axes."""
 
     family: str
     weight: str
     path: Path
+    axes: Axes = ()
 
     @property
     def shaper(self) -> Any:
         """The HarfBuzz font, opened once a process."""
-        return _opened(self.path)[1]
+        return _shaper(self.path, self.axes)
 
     @property
     def units_per_em(self) -> int:
         """Font units in one em."""
-        return int(_opened(self.path)[0].upem)
+        return int(_opened(self.path).upem)
 
     def covers(self, character: str) -> bool:
         """True when the font has a glyph for the character."""
@@ -45,14 +52,20 @@ class Face(NamedTuple):
 
 
 @cache
-def _opened(path: Path) -> tuple[Any, Any]:
-    face = hb.Face(path.read_bytes())
-    return face, hb.Font(face)
+def _opened(path: Path) -> Any:
+    return hb.Face(path.read_bytes())
+
+
+@cache
+def _shaper(path: Path, axes: Axes) -> Any:
+    font = hb.Font(_opened(path))
+    font.set_variations(dict(axes))
+    return font
 
 
 @cache
 def _coverage(path: Path) -> frozenset[int]:
-    return frozenset(_opened(path)[0].unicodes)
+    return frozenset(_opened(path).unicodes)
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,11 +86,11 @@ class FontBook:
         Raises FontMissing for a file or package that is not there, FontOutside
         for one elsewhere, ValueError for a listing that does not hold together.
         """
-        self._files: dict[tuple[str, str], Path] = {}
+        self._faces: dict[tuple[str, str], Face] = {}
         for name, facts in listing["families"].items():
             base = _package_folder(facts["package"]) if "package" in facts else folder
             for weight in ("regular", "bold"):
-                self._files[name, weight] = _font_file(base, facts[weight])
+                self._faces[name, weight] = _face(name, weight, base, facts[weight])
         self._scripts = {
             script: _script_fonts(script, facts, set(listing["families"]))
             for script, facts in listing["scripts"].items()
@@ -86,7 +99,7 @@ class FontBook:
             raise ValueError("no script has a font")
         latin = self._scripts.get("Latn")
         for weight in ("regular", "bold"):
-            if latin is None or not _coverage(self._files[latin.families[0], weight]) >= _ASCII:
+            if latin is None or not _coverage(self.face(latin.families[0], weight).path) >= _ASCII:
                 raise ValueError("figures and the trainer's sheet need a whole font for Latn")
 
     @property
@@ -97,25 +110,33 @@ class FontBook:
     @property
     def files(self) -> tuple[Path, ...]:
         """All font files, sorted."""
-        return tuple(sorted(set(self._files.values())))
+        return tuple(sorted({face.path for face in self._faces.values()}))
 
     def face(self, family: str, weight: str) -> Face:
         """The face of a family in a weight."""
-        return Face(family, weight, self._files[family, weight])
+        return self._faces[family, weight]
 
-    def face_for(self, script: str, text: str, weight: str) -> Face | None:
-        """The first face of the script that covers the whole text; else the script's first face.
-
-        None when no family serves the script.
-        """
+    def faces_for(self, script: str, weight: str) -> tuple[Face, ...]:
+        """The faces that serve a script, the preferred one first; none where no family does."""
         served = self._scripts.get(script)
         if served is None:
-            return None
-        faces = [self.face(family, weight) for family in served.families]
-        for face in faces:
-            if all(face.covers(c) for c in text):
-                return face
-        return faces[0]
+            return ()
+        return tuple(self.face(family, weight) for family in served.families)
+
+    def has(self, script: str, character: str) -> bool:
+        """Whether a character can be printed in a text of the script."""
+        served = self.faces_for(script, "regular")
+        if any(face.covers(character) for face in served):
+            return True
+        return bool(served) and is_shared(character) and bool(self.any_face(character, "regular"))
+
+    def any_face(self, character: str, weight: str) -> Face | None:
+        """The first listed face of any script that has a character that all scripts share."""
+        for script in ("Latn", *self._scripts):
+            for face in self.faces_for(script, weight):
+                if face.covers(character):
+                    return face
+        return None
 
     def metrics(self, script: str) -> tuple[float, float]:
         """Line height and ascent in ems; those of the tallest script where it has no font."""
@@ -142,6 +163,24 @@ _ASCII = frozenset(range(0x20, 0x7F))
 
 _TABLES = ("cmap", "glyf", "head", "hhea", "hmtx", "loca", "maxp", "name", "OS/2")
 """Tables of a TrueType font (OpenType 1.9) that the text layer of a PDF is made from."""
+
+
+def _face(family: str, weight: str, base: Path, entry: Any) -> Face:
+    """A face as it is listed: a file, or one with a place on its axes.
+
+    Raises ValueError for an axis that the font does not have, or a place beyond its ends.
+    """
+    if isinstance(entry, str):
+        return Face(family, weight, _font_file(base, entry))
+    path = _font_file(base, entry["file"])
+    known = {axis.tag: axis for axis in _opened(path).axis_infos}
+    axes: list[tuple[str, float]] = []
+    for tag, value in entry["axes"].items():
+        axis, place = known.get(tag), float(value)
+        if axis is None or not axis.min_value <= place <= axis.max_value:
+            raise ValueError(f"{path.name} has no {tag} of {value}")
+        axes.append((tag, place))
+    return Face(family, weight, path, tuple(sorted(axes)))
 
 
 def _font_file(base: Path, name: str) -> Path:

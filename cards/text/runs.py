@@ -24,6 +24,11 @@ def _script(character: str) -> str:
     return str(unicodedata.script(character))
 
 
+def is_shared(character: str) -> bool:
+    """Whether a character belongs to no one script, as a digit, a dash or ½."""
+    return _script(character) in _JOINERS
+
+
 @lru_cache(maxsize=20_000)
 def split_scripts(text: str, default: str = "Latn") -> tuple[ScriptRun, ...]:
     """Runs that join up to ``text``; digits, spaces and marks go with what precedes them.

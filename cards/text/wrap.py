@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 from itertools import pairwise
 
+from cards.text.bidi import levels_of, reads_leftward, seen_order
 from cards.text.faces import Face, FontBook
 from cards.text.shape import Cluster, Shaped, blank_clusters, shape
 
@@ -35,10 +36,6 @@ class Word:
         """Width in points without the blank."""
         return self.em * size
 
-    def space_width(self, size: float) -> float:
-        """Width of the blank in points."""
-        return self.space.width(size) if self.space else 0.0
-
 
 @dataclass(frozen=True, slots=True)
 class Line:
@@ -49,28 +46,47 @@ class Line:
 
     @property
     def pieces(self) -> tuple[Shaped, ...]:
-        """Shaped pieces with the blanks in them, joined where the face stays the same."""
-        return tuple(Shaped(face, tuple(clusters)) for face, clusters in self.runs)
+        """Shaped pieces with the blanks in them, in the order they are read.
+
+        They are joined where face and level stay the same.
+        """
+        return tuple(Shaped(face, tuple(found), level) for face, level, found in self.runs)
 
     @property
-    def runs(self) -> tuple[tuple[Face, list[Cluster]], ...]:
-        """The pieces as they are painted: each face with its clusters, blanks among them.
+    def runs(self) -> tuple[tuple[Face, int, list[Cluster]], ...]:
+        """The pieces as face, level and clusters, for the painter.
 
         Few of the lines that are measured are painted, so this waits until it is asked for.
         """
-        found: list[tuple[Face, list[Cluster]]] = []
+        found: list[tuple[Face, int, list[Cluster]]] = []
         for index, word in enumerate(self.words):
             blank = (word.space,) if index and word.space else ()
             for piece in (*blank, *word.pieces):
-                if found and found[-1][0] == piece.face:
-                    found[-1][1].extend(piece.clusters)
+                if found and found[-1][0] == piece.face and found[-1][1] == piece.level:
+                    found[-1][2].extend(piece.clusters)
                 else:
-                    found.append((piece.face, list(piece.clusters)))
+                    found.append((piece.face, piece.level, list(piece.clusters)))
         return tuple(found)
 
     @property
+    def lefts(self) -> tuple[float, ...]:
+        """The left edge of each piece in ems from the line's own."""
+        widths = [piece.em for piece in self.pieces]
+        lefts = [0.0] * len(widths)
+        pen = 0.0
+        for index in seen_order([piece.level for piece in self.pieces]):
+            lefts[index] = pen
+            pen += widths[index]
+        return tuple(lefts)
+
+    @property
+    def mixed(self) -> bool:
+        """True where any of the line runs from right to left."""
+        return any(piece.level for word in self.words for piece in word.pieces)
+
+    @property
     def text(self) -> str:
-        """The line's text."""
+        """The line's text, in the order it is read."""
         return "".join(piece.text for piece in self.pieces)
 
 
@@ -99,26 +115,37 @@ def plain(text: str) -> str:
 @lru_cache(maxsize=4_000)
 def words_of(spans: tuple[Span, ...], book: FontBook, language: str) -> tuple[Word, ...]:
     """Shape spans word by word. A word may change weight inside. Raises GlyphMissing."""
-    groups: list[list[Span]] = []
+    levels = levels_of("".join(span.text for span in spans), reads_leftward(language))
+    groups: list[list[tuple[Span, int]]] = []
     fresh = True
+    at = 0
     for span in spans:
         for index, part in enumerate(span.text.split(" ")):
             if index:
                 fresh = True
+                at += 1
             if not part:
                 continue
             if fresh or not groups:
                 groups.append([])
                 fresh = False
-            groups[-1].append(Span(part, span.weight))
+            groups[-1].append((Span(part, span.weight), at))
+            at += len(part)
     words: list[Word] = []
-    for number, group in enumerate(groups):
-        pieces = tuple(s for span in group for s in shape(span.text, book, span.weight, language))
+    for group in groups:
+        pieces = tuple(
+            piece
+            for span, at in group
+            for piece in shape(
+                span.text, book, span.weight, language, levels[at : at + len(span.text)]
+            )
+        )
         blank = None
-        if number:
+        if words:
             # the blank takes the face of the word before it, so that a line stays in few strings
             last = words[-1].pieces[-1].face
-            blank = Shaped(last, blank_clusters(last))
+            level = levels[group[0][1] - 1] if levels else 0
+            blank = Shaped(last, blank_clusters(last), level)
         words.append(Word(pieces, blank))
     return tuple(words)
 
@@ -138,11 +165,12 @@ def wrap(words: Sequence[Word], size: float, room: float, *, even: bool = True) 
 
     Raises TooWide naming the first word that fits no line.
     """
+    whole = width_of(words, size)
+    if whole <= room:
+        return (Line(tuple(words), whole),) if words else ()
     for word in words:
-        if word.width(size) > room:
+        if word.em * size > room:
             raise TooWide("".join(p.text for p in word.pieces))
-    if not words:
-        return ()
     breaks = _full(words, size, room)
     if even and len(breaks) > 2:
         breaks = _even(words, size, room, len(breaks) - 1)
@@ -155,10 +183,10 @@ def _full(words: Sequence[Word], size: float, room: float) -> list[int]:
     breaks = [0]
     used = 0.0
     for index, word in enumerate(words):
-        step = word.width(size) + (word.space_width(size) if used else 0.0)
+        step = word.em * size + (word.space.em * size if used and word.space else 0.0)
         if used and used + step > room:
             breaks.append(index)
-            used = word.width(size)
+            used = word.em * size
         else:
             used += step
     return [*breaks, len(words)]
@@ -166,32 +194,28 @@ def _full(words: Sequence[Word], size: float, room: float) -> list[int]:
 
 def _even(words: Sequence[Word], size: float, room: float, count: int) -> list[int]:
     """Break indexes (0 to len) for ``count`` lines with the least sum of squared blanks."""
-    total = len(words)
-    blanks = _blanks(words, size, room)
-    best: dict[tuple[int, int], tuple[float, list[int]]] = {(0, 0): (0.0, [0])}
-    for line in range(1, count + 1):
-        for end in range(line, total + 1):
-            options = []
-            for start in range(line - 1, end):
-                before = best.get((line - 1, start))
-                blank = blanks.get((start, end))
-                if before is not None and blank is not None:
-                    options.append((before[0] + blank**2, [*before[1], end]))
-            if options:
-                best[line, end] = min(options, key=lambda o: o[0])
-    return best[count, total][1]
+    blanks = [_blanks(words, start, size, room) for start in range(len(words))]
+    # by the end of the lines so far: what they cost, and their breaks
+    best: dict[int, tuple[float, list[int]]] = {0: (0.0, [0])}
+    for _ in range(count):
+        longer: dict[int, tuple[float, list[int]]] = {}
+        for start in sorted(best):
+            cost, breaks = best[start]
+            for end, blank in enumerate(blanks[start] if start < len(words) else (), start + 1):
+                both = cost + blank**2
+                if end not in longer or both < longer[end][0]:
+                    longer[end] = both, [*breaks, end]
+        best = longer
+    return best[len(words)][1]
 
 
-def _blanks(words: Sequence[Word], size: float, room: float) -> dict[tuple[int, int], float]:
-    """What is left of the room by every line that fits, by its first word and its end."""
-    blanks: dict[tuple[int, int], float] = {}
-    for start, first in enumerate(words):
-        width = first.width(size)
-        end = start + 1
-        while width <= room:
-            blanks[start, end] = room - width
-            if end == len(words):
-                break
-            width += words[end].width(size) + words[end].space_width(size)
-            end += 1
-    return blanks
+def _blanks(words: Sequence[Word], start: int, size: float, room: float) -> list[float]:
+    """What is left of the room by each line that begins with a word and fits, shortest first."""
+    blanks: list[float] = []
+    width = words[start].em * size
+    for word in words[start + 1 :]:
+        if width > room:
+            return blanks
+        blanks.append(room - width)
+        width += word.em * size + (word.space.em * size if word.space else 0.0)
+    return [*blanks, room - width] if width <= room else blanks

@@ -3,18 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 from fractions import Fraction
 from itertools import chain
 from typing import Any
 
 from babel import Locale, UnknownLocaleError
+from pydantic_core import PydanticCustomError
 
 from cards.data import load
-from cards.diagnostics.diagnostic import Diagnostic, Result, error, first_of
+from cards.diagnostics.diagnostic import Diagnostic, Result, error, first_of, warning
 from cards.diagnostics.nearest import did_you_mean
 from cards.source.nodes import Tree, read_nodes
+from cards.source.recipe import Signature
+from cards.source.signed import parse_signature
 from cards.source.vocabulary import ENDS, PREPS, actions
+from cards.words.digits import CHOICES, digits_of
 from cards.words.phrases import is_plain, template, template_fault
+from cards.words.state import SOURCE, State, file_digest, lapsed, state_of
 from cards.words.wordlists import SECTION, WordLists, load_wordlists
 
 ACTION_VARIABLES = ("foods", "time", "until", "whistles", "size")
@@ -32,6 +38,9 @@ SECTIONS = (
     "sheets",
 )
 
+SESSIONS = "sessions"
+"""The section for the papers of a training day; a language may do without them."""
+
 
 class Language:
     """A language's words. Build with ``load_language``, which finds the faults."""
@@ -41,12 +50,20 @@ class Language:
         code: str,
         sections: Mapping[str, Mapping[str, Any]],
         lists: WordLists | None = None,
+        digits: str = "",
+        signature: Signature | None = None,
     ) -> None:
         self.code = code
+        self.state = state_of(signature, file_digest(sections), own=code == SOURCE)
+        """Whether somebody has read the words file over; its English is the program's own."""
         self.lists = lists
         """What an author's own words are checked by; None where the file has no such section."""
         self.locale = Locale.parse(code)
+        self.digits = digits_of(self.locale, digits)
+        """The ten digits from 0 in which the language prints numbers."""
         self._sections = sections
+        self.has_sessions = bool(sections.get(SESSIONS))
+        """Whether the papers of a training day can be written in it."""
         self._phrases = {k: template(v) for k, v in sections["phrases"].items()}
         variables = load.mapping("phrases.yaml")
         # most phrases have nothing to fill in, and are asked for again and again
@@ -72,6 +89,11 @@ class Language:
     def sheet(self, name: str, **values: object) -> str:
         """A phrase of the sheets about icons with its variables filled in."""
         filled = template(self._sections["sheets"][name])
+        return tidy(filled.render(**{k: _worded(v) for k, v in values.items()}))
+
+    def session(self, name: str, /, **values: object) -> str:
+        """A phrase of the papers of a training day with its variables filled in."""
+        filled = template(self._sections[SESSIONS][name])
         return tidy(filled.render(**{k: _worded(v) for k, v in values.items()}))
 
     def unit(self, name: str, number: Fraction) -> str:
@@ -144,8 +166,14 @@ def capital(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def load_language(text: str, file: str, code: str) -> Result[Language]:
-    """A words file's text as a ``Language``; every missing or wrong phrase is told."""
+def load_language(
+    text: str, file: str, code: str, stale: Mapping[str, str] | None = None
+) -> Result[Language]:
+    """A words file's text as a ``Language``; every missing or wrong phrase is told.
+
+    ``stale`` are texts, as phrases/months, made from an English that is another now, with
+    that English. They are used, since a card needs them, but told of, and the file is a draft.
+    """
     read = read_nodes(text, file)
     if read.value is None:
         return Result(None, read.diagnostics)
@@ -154,8 +182,44 @@ def load_language(text: str, file: str, code: str) -> Result[Language]:
     faults = first_of(chain(read.diagnostics, _faults(tree, code), list_faults))
     if faults:
         return Result(None, faults)
-    sections: dict[str, Any] = {name: tree.value.get(name) or {} for name in SECTIONS}
-    return Result(Language(code, sections, lists))
+    sections = sections_of(tree)
+    signature = None
+    if "signed" in tree.value:
+        try:
+            signature = replace(parse_signature(tree.value["signed"]), at=tree.place(("signed",)))
+        except PydanticCustomError as trouble:
+            told = trouble.context or {}
+            at = tree.place(("signed",))
+            return Result(None, (error(at, told["kind"], told["message"], told["hint"]),))
+    digits = str(tree.value.get("digits", ""))
+    language = Language(code, sections, lists, digits, signature)
+    if stale:
+        if language.state is State.CHECKED:
+            language.state = State.LAPSED
+        return Result(language, (_stale(tree, stale),))
+    if signature is not None and language.state is State.LAPSED:
+        return Result(language, (lapsed(signature, code),))
+    return Result(language)
+
+
+def _stale(tree: Tree, stale: Mapping[str, str]) -> Diagnostic:
+    key, english = next(iter(stale.items()))
+    more = f", and {len(stale) - 1} more with it" if len(stale) > 1 else ""
+    return warning(
+        tree.key(tuple(key.split("/", 1))),
+        "words-stale",
+        f'{key} was made from "{english}", which is no longer said{more}',
+        "translate anew: cards words export, then cards words import",
+    )
+
+
+def sections_of(tree: Tree) -> dict[str, dict[str, Any]]:
+    """What a words file prints, by section."""
+    found: dict[str, dict[str, Any]] = {}
+    for name in (*SECTIONS, SESSIONS):
+        section = tree.value.get(name)
+        found[name] = section if isinstance(section, dict) else {}
+    return found
 
 
 def _faults(tree: Tree, code: str) -> Iterator[Diagnostic]:
@@ -175,8 +239,24 @@ def _faults(tree: Tree, code: str) -> Iterator[Diagnostic]:
             "words-language",
             f"this file should say language: {code}",
         )
+    if tree.value.get("digits", CHOICES[0]) not in CHOICES:
+        yield error(
+            tree.place(("digits",)),
+            "value-wrong",
+            "digits are native or latin",
+            "write digits: native, or digits: latin",
+        )
     for key in tree.value:
-        if key not in (*SECTIONS, SECTION, "language", "name", "notes"):
+        if key not in (
+            *SECTIONS,
+            SESSIONS,
+            SECTION,
+            "language",
+            "name",
+            "notes",
+            "digits",
+            "signed",
+        ):
             yield error(
                 tree.key((key,)),
                 "key-unknown",
@@ -191,6 +271,8 @@ def _faults(tree: Tree, code: str) -> Iterator[Diagnostic]:
         "icons": dict.fromkeys(icon_names(), ()),
         "sheets": {k: tuple(v) for k, v in load.mapping("sheets.yaml").items()},
     }
+    if SESSIONS in tree.value:
+        declared[SESSIONS] = {k: tuple(v) for k, v in load.mapping("session_words.yaml").items()}
     for section, names in declared.items():
         yield from _section_faults(section, names, tree)
     for section in ("units", "foods", "allergens"):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
+from cards.data import load
 from cards.diagnostics.diagnostic import Diagnostic, Place, warning
 from cards.nutrition.line import Choice, Line
 from cards.source.recipe import Recipe
@@ -12,7 +13,7 @@ from cards.words.language import Language
 from cards.words.own import printed
 from cards.words.tokens import Phrase, phrase
 
-TABLE_LANGUAGE = "en"
+TABLE_LANGUAGE: str = load.mapping("languages.yaml")["table"]
 """The language of the food table's names."""
 
 

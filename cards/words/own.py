@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from cards.diagnostics.diagnostic import Place
 from cards.nutrition.line import Choice, Line
-from cards.source.recipe import Recipe, Step
+from cards.source.nodes import Path
+from cards.source.recipe import Recipe, Step, Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,6 +19,43 @@ class Own:
     code: str
     at: Place
     step: Step | None = None
+
+
+@dataclass(frozen=True)
+class Spoken:
+    """A text of the author's in all its languages; ``path`` is where it stands in the file."""
+
+    path: Path
+    what: str
+    """What it is, for whoever translates it."""
+    words: Words
+    at: Place
+    picture: str = ""
+    step: Step | None = None
+
+
+def spoken(recipe: Recipe) -> Iterator[Spoken]:
+    """Title, part names, ingredient names and step words, in their order; each has a text."""
+    yield Spoken(("title",), "title of the dish", recipe.title, recipe.at_key("title"))
+    for number, part in enumerate(recipe.parts):
+        # a recipe without parts has one without a name
+        base: Path = ("parts", number) if part.name else ()
+        if part.name:
+            yield Spoken((*base, "part"), "name of a part of the dish", part.name, part.at)
+        for n, line in enumerate(part.ingredients):
+            path: Path = (*base, "ingredients", n)
+            if line.names:
+                yield Spoken(path, "name of an ingredient", line.names, line.at)
+            for choice, instead in enumerate(line.instead):
+                inner = ("seasons", instead.season) if instead.season else ("or", choice)
+                one = instead.ingredient
+                if one.names:
+                    what = "name of what may be taken instead"
+                    yield Spoken((*path, *inner), what, one.names, one.at)
+        for n, step in enumerate(part.steps):
+            if step.words:
+                path = (*base, "steps", n)
+                yield Spoken(path, "a step", step.words, step.at, step.action, step)
 
 
 def own_words(recipe: Recipe, code: str) -> Iterator[Own]:

@@ -44,6 +44,11 @@ def template(text: str) -> Template:
     return _ENVIRONMENT.from_string(text)
 
 
+def variables_of(text: str) -> frozenset[str]:
+    """The names of the values that a sound phrase fills in or asks for."""
+    return frozenset(node.name for node in _ENVIRONMENT.parse(text).find_all(nodes.Name))
+
+
 def is_plain(text: str) -> bool:
     """Whether a text is of a length to be printed, and hides nothing."""
     return len(text) <= LONGEST_PHRASE and not any(is_hidden(c) and c != "\n" for c in text)

@@ -30,22 +30,23 @@ def check_numbers(steps: Iterable[Step], languages: Sequence[Language]) -> Itera
 def _between_languages(step: Step, found: Mapping[str, Figures]) -> Iterator[Diagnostic]:
     codes = list(found)
     for other in codes[1:]:
-        one, two = _unlike(found[codes[0]], found[other])
+        one, two = unlike(found[codes[0]], found[other])
         if one or two:
             yield error(
                 step.at,
                 "numbers-differ",
-                f"the numbers in the words differ: {codes[0]} says {_named(one)}, "
-                f"{other} says {_named(two)}",
+                f"the numbers in the words differ: {codes[0]} says {named(one)}, "
+                f"{other} says {named(two)}",
                 "say the same number in both languages",
             )
 
 
-def _named(texts: Sequence[str]) -> str:
+def named(texts: Sequence[str]) -> str:
+    """Numbers as a message quotes them."""
     return ", ".join(f'"{text}"' for text in texts) or "no such number"
 
 
-def _unlike(one: Figures, two: Figures) -> tuple[list[str], list[str]]:
+def unlike(one: Figures, two: Figures) -> tuple[list[str], list[str]]:
     """What either text tells and the other does not. A number word alone is no difference:
     many are no numbers, as the "a" of "a cup"; it counts where the other side has a number."""
     left: list[str] = []

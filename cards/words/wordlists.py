@@ -114,6 +114,11 @@ def equipment_names() -> Mapping[str, str]:
     return {name: facts["instead"] for name, facts in load.mapping("equipment.yaml").items()}
 
 
+def no_lists() -> WordLists:
+    """The lists of a language that brings none: digits alone are read."""
+    return _lists(ReadingIn(), {})
+
+
 def load_wordlists(tree: Tree) -> tuple[WordLists | None, list[Diagnostic]]:
     """The section of a words file, None where there is none; every fault with its place."""
     if tree.value.get(SECTION) is None:

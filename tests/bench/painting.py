@@ -40,6 +40,15 @@ SIZES = (500, 1_000, 2_000, 5_000)
 RIVALS = 1_000
 """How many cards others set, at most; the slowest a tenth of them."""
 
+RIVAL_NAMES = (
+    "plain",
+    "typst-placed",
+    "typst-flow",
+    "typst-fit",
+    "weasyprint-placed",
+    "weasyprint-flow",
+)
+
 META = CardMeta("All cards", "", "en", "", "", "")
 
 
@@ -67,7 +76,7 @@ def cards_report(counts: Sequence[int]) -> None:
     print(f"two processes side by side, {most // 2} cards each: {beside} ms a card")
     print(f"deflate of the same bytes: {_apart('deflate', str(most // 5))['ms']:.2f} ms a card")
     print(f"one card, a new process: {_cold():.2f} s of the processor")
-    for name in ("plain", "typst-placed", "typst-flow", "typst-fit", "weasyprint-placed"):
+    for name in RIVAL_NAMES:
         slow = name.startswith(("weasyprint", "typst-fit"))
         one = _apart("rival", name, str(most // 10 if slow else most))
         told = one.get("skipped") or (

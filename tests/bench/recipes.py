@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import gc
 import re
 import resource
 import shutil
@@ -11,6 +10,7 @@ import time
 from pathlib import Path
 
 from cards.batch.kit import Kit, open_kit
+from cards.cli.common import settle
 from cards.source.workspace import PROGRAMME, Workspace, open_workspace
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -56,7 +56,7 @@ def opened(folder: Path) -> tuple[Workspace, Kit, float]:
     workspace = open_workspace(folder)
     kit = open_kit(workspace).value
     assert kit is not None
-    gc.freeze()  # as the command does
+    settle()  # as the command does
     return workspace, kit, time.perf_counter() - started
 
 

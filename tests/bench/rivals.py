@@ -22,12 +22,12 @@ from cards.text.wrap import Line
 from tests.bench.recipes import ROOT, opened, peak_kib
 from tests.bench.svg import svg
 
-Icon = tuple[str, tuple[tuple[str, float], ...]]
+Icon = tuple[str, tuple[tuple[str, float | str], ...]]
 
 
 def measured(name: str, cards: Sequence[Pages]) -> dict[str, object]:
     """What one of them takes: milliseconds, bytes, memory. Or why it was skipped."""
-    from tests.bench.flow import flow_source
+    from tests.bench.flow import flow_html, flow_source
 
     _, kit, _ = opened(ROOT)
     fonts = [kit.book.face("mukta", weight).path for weight in ("regular", "bold")]
@@ -45,7 +45,8 @@ def measured(name: str, cards: Sequence[Pages]) -> dict[str, object]:
             return bytes(typst.compile(str(path), font_paths=where, ignore_system_fonts=True))
 
         def by_weasyprint(cards: Sequence[Pages]) -> bytes:
-            source = html_source(cards, icons, fonts)
+            write = html_source if name == "weasyprint-placed" else flow_html
+            source = write(cards, icons, fonts)
             return bytes(weasyprint.HTML(string=source, base_url=f"{folder}/").write_pdf())
 
         try:
@@ -135,16 +136,8 @@ def _typst_lines(page: Page, icons: dict[Icon, str]) -> list[str]:
 
 def html_source(cards: Sequence[Pages], icons: dict[Icon, str], fonts: Sequence[Path]) -> str:
     """A page of HTML with all cards, everything placed absolutely."""
-    first = cards[0]
-    faces = "".join(
-        f"@font-face {{font-family: Card; src: url('{path.as_uri()}'); font-weight: {weight}}}"
-        for path, weight in zip(fonts, (400, 700), strict=True)
-    )
     style = (
-        f"{faces} @page {{size: {num(first.width)}pt {num(first.height)}pt; margin: 0}}"
-        "body {margin: 0; font-family: Card; line-height: 1}"
-        f".p {{position: relative; width: {num(first.width)}pt; height: {num(first.height - 1)}pt;"
-        "page-break-after: always}"
+        html_style(cards[0], fonts) + "body {line-height: 1} .p {position: relative}"
         ".p > * {position: absolute; white-space: pre}"
     )
     sides = [
@@ -155,14 +148,32 @@ def html_source(cards: Sequence[Pages], icons: dict[Icon, str], fonts: Sequence[
     return f"<html><head><style>{style}</style></head><body>{''.join(sides)}</body></html>"
 
 
+def html_style(first: Pages, fonts: Sequence[Path]) -> str:
+    """Our fonts under one name, and a page a side."""
+    faces = "".join(
+        f"@font-face {{font-family: Card; src: url('{path.as_uri()}'); font-weight: {weight}}}"
+        for path, weight in zip(fonts, (400, 700), strict=True)
+    )
+    width, height = num(first.width), num(first.height)
+    return (
+        f"{faces} @page {{size: {width}pt {height}pt; margin: 0}}"
+        "body {margin: 0; font-family: Card}"
+        f".p {{width: {width}pt; height: {num(first.height - 1)}pt; page-break-after: always}}"
+    )
+
+
+def html_words(words: Sequence[tuple[bool, str]]) -> str:
+    """Words as HTML, the bold ones marked."""
+    return "".join(
+        f"<b>{html.escape(text)}</b>" if bold else html.escape(text) for bold, text in words
+    )
+
+
 def _html_parts(page: Page, icons: dict[Icon, str]) -> list[str]:
     found: list[str] = []
     for item in page.items:
         if isinstance(item, TextItem):
-            words = "".join(
-                f"<b>{html.escape(text)}</b>" if bold else html.escape(text)
-                for bold, text in parts(item.line)
-            )
+            words = html_words(parts(item.line))
             top = item.y - 0.84 * item.size
             place = f"left:{num(item.x)}pt;top:{num(top)}pt;font-size:{num(item.size)}pt"
             language = "en" if item.language == "und" else item.language

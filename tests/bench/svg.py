@@ -40,7 +40,7 @@ class SvgPen:
         self._path = []
 
 
-def svg(name: str, params: tuple[tuple[str, float], ...]) -> str:
+def svg(name: str, params: tuple[tuple[str, float | str], ...]) -> str:
     """An icon as an SVG file of its own size in grid units."""
     icon = catalogue.find(name)
     pen = SvgPen()
