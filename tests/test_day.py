@@ -438,3 +438,18 @@ def test_odd_values_are_told_with_a_line_and_never_break_it(
     plan, told = planned("day: 1\n" + text, workspace, kit, tmp_path)
     assert plan is None
     assert told and all(d.place.line and d.hint for d in told if d.severity is Severity.ERROR)
+
+
+def test_sodium_is_told_from_food_alone(
+    workspace: Workspace, kit: Kit, tmp_path: Path, demos: dict[str, Run]
+) -> None:
+    """No figure for sodium of breast milk stands here, so none is claimed: 370 mg (NASEM)."""
+    analysis = demos["egg-spinach-potato"].analysis
+    assert analysis is not None
+    portion = next(p for p in analysis.portions if p.band == "9-11")
+    cups = 5  # ten times the usual half cup
+    assert 10 * portion.per_portion["NA"] > 370
+    text = HEAD + f"ages: 9-11\nmeals:\n  midday: {cups} cups egg-spinach-potato\n"
+    _, told = planned(text, workspace, kit, tmp_path)
+    (said,) = [d.message for d in told if "sodium" in d.message]
+    assert f"{10 * portion.per_portion['NA']:.0f} mg from food alone" in said and "370" in said

@@ -145,9 +145,22 @@ def test_the_file_is_a3_and_the_same_every_time(
 ) -> None:
     made = make_day_chart(plans["one-day"], replace(workspace, out=tmp_path), kit).value
     assert made is not None
-    first = made.read_bytes()
-    page = pypdf.PdfReader(made).pages[0]
+    (chart,) = made
+    first = chart.read_bytes()
+    page = pypdf.PdfReader(chart).pages[0]
     millimetres = [float(n) * 25.4 / 72 for n in (page.mediabox.width, page.mediabox.height)]
     assert millimetres == pytest.approx([420, 297], abs=0.1)
     make_day_chart(plans["one-day"], replace(workspace, out=tmp_path), kit)
-    assert made.read_bytes() == first
+    assert chart.read_bytes() == first
+
+
+def test_it_is_cut_into_sheets_of_a4(
+    plans: dict[str, DayPlan], kit: Kit, workspace: Workspace, tmp_path: Path
+) -> None:
+    made = make_day_chart(plans["one-day"], replace(workspace, out=tmp_path), kit, tile=True).value
+    assert made is not None
+    assert [path.name for path in made] == ["one-day-meals.pdf", "one-day-meals-tiles.pdf"]
+    sheets = pypdf.PdfReader(made[1]).pages
+    assert len(sheets) >= 2
+    sides = {round(float(n) * 25.4 / 72) for page in sheets for n in page.mediabox[2:]}
+    assert sides == {210, 297}

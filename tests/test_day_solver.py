@@ -13,6 +13,7 @@ from cards.diagnostics.diagnostic import Place
 from cards.nutrition.needs import Need, Profile, profile
 from cards.plan.day_dishes import Dish, Serving
 from cards.plan.day_program import Effort, Program
+from cards.plan.day_slots import spread
 from cards.plan.day_solver import Proposal, Wish, propose
 from cards.plan.day_sums import Meal
 
@@ -251,3 +252,14 @@ def test_needs_without_a_figure_for_milk_are_not_searched_for() -> None:
     dishes = [dish(f"dish-{n}", chance) for n in range(5)]
     plan = propose(wish(dishes), other)
     assert {reach.tag for reach in plan.reaches} <= set(NEEDS)
+
+
+def test_days_alike_are_set_apart_and_written_ones_stay() -> None:
+    chance = random.Random(9)
+    one, two, three = (dish(f"dish-{n}", chance) for n in range(3))
+    days = [[Meal(n, "midday", d, {BAND: 1})] for n, d in enumerate((one, one, two, two, three))]
+    names = [meal.dish.id for meal in spread(days, movable=True)]
+    assert sorted(names) == sorted(day[0].dish.id for day in days)
+    assert all(a != b for a, b in itertools.pairwise(names))
+    assert [m.dish.id for m in spread(days, movable=False)] == [d[0].dish.id for d in days]
+    assert [m.day for m in spread(days, movable=True)] == [0, 1, 2, 3, 4]

@@ -19,16 +19,17 @@ from cards.source.workspace import read_text
 @command.command()
 @click.argument("file", type=click.Path(path_type=Path))
 @click.option("--json", "as_document", is_flag=True, help="One JSON document, messages in it.")
+@click.option("--tile", type=click.Choice(["a4"]), help="Also cut the chart into A4 sheets.")
 @STRICT
-def day(file: Path, as_document: bool, strict: bool) -> None:
+def day(file: Path, as_document: bool, tile: str | None, strict: bool) -> None:
     """Sum, or find, the meals of the day or week in FILE, and make its wall chart in out/."""
     workspace, kit = begin(as_document)
     planned = plan_day(file, workspace, kit)
     plan, told = planned.value, tuple(dict.fromkeys(planned.diagnostics))
-    chart = None
+    charts: tuple[Path, ...] = ()
     if plan is not None:
-        made = make_day_chart(plan, workspace, kit)
-        chart, told = made.value, (*told, *made.diagnostics)
+        made = make_day_chart(plan, workspace, kit, tile=bool(tile))
+        charts, told = made.value or (), (*told, *made.diagnostics)
     if plan is not None and as_document:
         click.echo(day_json(plan, told), nl=False)
     else:
@@ -37,7 +38,7 @@ def day(file: Path, as_document: bool, strict: bool) -> None:
         name = workspace.name(file)
         text = read_text(file, name).value
         tell(told, {**kit.sources, name: text or ""}, as_document)
-        if chart is not None and not as_document:
-            click.echo(f"{workspace.name(chart)} written")
+        for chart in charts:
+            click.echo(f"{workspace.name(chart)} written", err=as_document)
     limit = Severity.WARNING if strict else Severity.ERROR
     sys.exit(ERRORS if plan is None or any(d.severity <= limit for d in told) else 0)

@@ -15,7 +15,7 @@ Terms = Mapping[int, float]
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """Values of all columns, and whether nothing better can be found within ``gap``."""
+    """Values of all columns, and whether nothing better is left, within the effort's gap."""
 
     values: tuple[float, ...]
     objective: float
@@ -30,6 +30,8 @@ class Effort:
     seconds: float = 60.0
     """A net for a slow machine only; an answer that it ends is told as not proven."""
     gap: float = 1e-6
+    """How far from the best an answer may be: by this part of it, or by ``near``."""
+    near: float = 1e-6
 
 
 @dataclass(slots=True)
@@ -63,7 +65,7 @@ class Program:
             ("random_seed", 0),
             ("threads", 1),
             ("mip_rel_gap", effort.gap),
-            ("mip_abs_gap", 1e-6),
+            ("mip_abs_gap", effort.near),
             ("mip_max_nodes", effort.nodes),
             ("time_limit", effort.seconds),
         ):

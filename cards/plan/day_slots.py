@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence, Set
 from dataclasses import replace
+from itertools import pairwise, permutations
 
 from cards.nutrition.feeding import bands
 from cards.plan.day_sums import Meal
@@ -22,19 +23,23 @@ def slots_for(taken: Set[str], of: Iterable[str]) -> tuple[int, int, int]:
 
 
 def spread(days: Sequence[Sequence[Meal]], *, movable: bool) -> tuple[Meal, ...]:
-    """The days one after the other, unlike ones side by side, meals from morning to evening.
+    """The days one after the other, like ones apart, meals from morning to evening.
 
     Days are the same to the sums, so a week may be told in any order; days
     that the file fixes stay (``movable`` is then False).
     """
-    left = list(days)
-    order: list[Sequence[Meal]] = []
-    while left:
-        before = {m.dish.id for m in order[-1]} if order and movable else set()
-        alike = [len(before & {m.dish.id for m in day}) for day in left]
-        order.append(left.pop(alike.index(min(alike)) if movable else 0))
+    names = [{m.dish.id for m in day} for day in days]
+
+    def alike(order: Sequence[int]) -> int:
+        """Dishes that come again the day after, or two days after, which counts less."""
+        pairs = ((a, b, 3) for a, b in pairwise(order))
+        over = ((a, b, 1) for a, b in zip(order, order[2:], strict=False))
+        return sum(weight * len(names[a] & names[b]) for a, b, weight in (*pairs, *over))
+
+    plain = tuple(range(len(days)))
+    order = min(permutations(plain), key=alike) if movable else plain
     return tuple(
         replace(meal, day=number)
-        for number, day in enumerate(order)
-        for meal in sorted(day, key=lambda m: SLOTS.index(m.slot))
+        for number, which in enumerate(order)
+        for meal in sorted(days[which], key=lambda m: SLOTS.index(m.slot))
     )

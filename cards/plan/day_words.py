@@ -9,6 +9,7 @@ from dataclasses import replace
 from cards.diagnostics.diagnostic import Diagnostic, Place, note, warning
 from cards.foods.components import components
 from cards.foods.table import GROUPS
+from cards.nutrition import breast_milk
 from cards.nutrition.feeding import bands, documents, variety
 from cards.nutrition.needs import Need, source_title
 from cards.plan.day_solver import LIVER_A_WEEK, Proposal, Reach
@@ -98,7 +99,8 @@ def _short(band: BandSums, reaches: Sequence[Reach], at: Place) -> Iterable[Diag
         what = f"at {band.band} months, {_name(intake.tag)}: "
         best = reach.get(intake.tag)
         if best is not None and best.share < ALMOST:
-            what += f"the best these dishes reach is {_percent(best.share)} of the need"
+            how_far = "the best these dishes reach is" if best.proven else "these dishes reach"
+            what += f"{how_far} {_percent(best.share)} of the need"
             if intake.share < best.share - 0.01:
                 what += f"; this plan, which looks at all needs, {_percent(intake.share)}"
         else:
@@ -131,16 +133,18 @@ def _over(band: BandSums, day: DayFile) -> Iterable[Diagnostic]:
     for upper in band.uppers:
         name, unit = _name(upper.tag), components()[upper.tag].unit
         begin = f"at {band.band} months, {name}"
+        known = breast_milk.holds(upper.tag, band.band, band.milk) is not None
+        whence = "with breast milk" if known else "from food alone"
         if upper.limit is Limit.OVER:
             what = (
-                f"{_where(day, upper.most_day)}{begin} comes to {upper.most:.0f} {unit} with "
-                f"breast milk; the level not to go beyond is {upper.level:g}"
+                f"{_where(day, upper.most_day)}{begin} comes to {upper.most:.0f} {unit} {whence}; "
+                f"the level not to go beyond is {upper.level:g}"
             )
             how = "choose another dish, or give less of it"
             yield _resting(warning(day.at, "plan-over", what, how), upper.need)
         elif upper.limit is Limit.NOT_DAILY:
             what = (
-                f"{begin} comes to {upper.mean:.0f} {unit} a day with breast milk; "
+                f"{begin} comes to {upper.mean:.0f} {unit} a day {whence}; "
                 f"the level for a child's every day is {upper.level:g}"
             )
             how = "do not give these dishes day after day; liver once a week at most"
