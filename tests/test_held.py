@@ -16,6 +16,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from cards.batch.stages import Run
 from cards.card.measure_icons import held_as, prep_icons
+from cards.card.step_pictures import COOKED, UNMARKED
 from cards.data import load
 from cards.foods.table import FORMS, GROUPS, Food, shipped_table
 from cards.icons import catalogue
@@ -59,6 +60,11 @@ def food(name: str) -> Food:
         ("potato", ("boiled", "mashed"), "plain"),
         ("lemon", ("juice",), "water"),
         ("paneer", (), "pieces"),
+        ("goat meat", ("chopped",), "meat"),
+        ("minced chicken", (), "meat"),
+        ("chicken liver", (), "meat"),
+        ("rohu", (), "fish"),
+        ("prawn", (), "pieces"),
     ],
 )
 def test_a_measure_shows_what_is_in_it(name: str, preps: tuple[str, ...], held: str) -> None:
@@ -247,7 +253,39 @@ def test_a_step_shows_the_food_it_is_done_to(demos: dict[str, Run]) -> None:
     assert card is not None
     rows = [row for section in card.steps.sections for row in section.rows]
     assert (rows[0].icon.name, rows[0].icon.params) == ("mash", (("of", "potato"),))
-    assert all(row.icon.params == () for row in rows[1:])
+    cooked = [row.icon.params for row in rows[1:]]
+    assert cooked[:4] == [
+        (("of", "onion"),),  # oil and cumin only go with it
+        (("of", "pieces"),),  # leaves, chopped fine
+        (),
+        (("of", "egg"), ("also", "potato")),
+    ]
+    assert all(params == () for params in cooked[4:])
+
+
+def test_two_foods_over_the_fire_are_told_apart_and_three_are_not_drawn(
+    demos: dict[str, Run],
+) -> None:
+    def steps(name: str) -> list[tuple[str, dict[str, float | str]]]:
+        card = demos[name].card
+        assert card is not None
+        rows = [row for section in card.steps.sections for row in section.rows]
+        return [(row.icon.name, dict(row.icon.params)) for row in rows]
+
+    roasts = [shown for name, shown in steps("roasted-grain-porridge") if name == "roast"]
+    assert roasts == [{"of": "grain", "also": "pulses"}, {"of": "pulses"}]
+    assert ("boil", {"of": "potato"}) in steps("steamed-fish-potato")  # and the water it is in
+    assert ("fry", {}) in steps("chicken-potato-cakes")  # the whole dish
+
+
+@pytest.mark.parametrize("action", COOKED)
+def test_each_food_in_a_vessel_is_known_by_its_print_on_a_worn_copy(action: str) -> None:
+    """At 9.5 mm, among the foods that a measure tells apart and three that are counted."""
+    foods = [of for of in HELD if of not in UNMARKED] + ["potato", "onion", "carrot"]
+    prints = {of: printed(action, 9.5, 20, of=of) for of in foods}
+    for of in foods:
+        copy = one_bit(copied(prints[of], WORN).straightened())
+        assert min(foods, key=lambda other: unlike(copy, one_bit(prints[other]))) == of
 
 
 def test_parts_bear_dots_and_a_step_those_it_takes(demos: dict[str, Run]) -> None:

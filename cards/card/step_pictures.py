@@ -5,15 +5,23 @@ from __future__ import annotations
 from fractions import Fraction
 
 from cards.card import sentences
-from cards.card.measure_icons import picture_of
+from cards.card.measure_icons import held_as, picture_of
 from cards.card.model import IconUse
+from cards.foods.table import Food
 from cards.nutrition.flow import Flow
+from cards.nutrition.line import Line
 from cards.source.recipe import Part, Recipe, Step
 from cards.words.language import Language
 from cards.words.numbers import number_range
 
 HANDLED = ("peel", "chop", "grate", "mash")
 """Actions drawn with the food they are done to, where it has a picture."""
+
+COOKED = ("roast", "saute", "fry", "boil", "simmer", "mix")
+"""Actions drawn with one food in the vessel or two, by their pictures or as measures hold them."""
+
+UNMARKED = ("plain", "water")
+"""What has no marks that would be known outside a measure."""
 
 MOST_PARTS = 6
 """Parts whose dots are seen at a glance, as on a die."""
@@ -36,8 +44,36 @@ def parts_taken(step: Step, flow: Flow) -> tuple[IconUse, ...]:
 def step_picture(step: Step, before: Step | None, flow: Flow, alt: str) -> IconUse:
     """The action's icon, with the food in it where it is drawn so."""
     name = _name(step, before)
+    if name in COOKED:
+        return IconUse(
+            name, tuple(zip(("of", "also"), _foods_in(step, flow), strict=False)), alt=alt
+        )
     of = _food_handled(step, flow) if name in HANDLED else ""
     return IconUse(name, (("of", of),) if of else (), alt=alt)
+
+
+def _foods_in(step: Step, flow: Flow) -> tuple[str, ...]:
+    """What the one food or two of a step look like; none for more, or for a whole dish.
+
+    What only goes with them, fat, water and spice, is left out unless it is all there is.
+    """
+    named = [flow.named(use.name) for use in step.uses]
+    if step.everything or not all(named):
+        return ()
+    lines = [line for found in named for line in found]
+    main = [line for line in lines if not _goes_with(line.food)] or lines
+    looks = dict.fromkeys(_seen(line) for line in main)
+    shown = tuple(look for look in looks if look not in UNMARKED)
+    return shown if len(shown) <= 2 else ()
+
+
+def _goes_with(food: Food) -> bool:
+    return food.form == "fat" or food.has("water") or food.has("spice")
+
+
+def _seen(line: Line) -> str:
+    """A food by its picture, else as a measure holds it."""
+    return picture_of(line.food) or held_as(line.food, line.ingredient.preps)
 
 
 def _food_handled(step: Step, flow: Flow) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from cards.icons import marks, shapes
 from cards.icons.counted import poured_jug
 from cards.icons.cut import piece
+from cards.icons.inside import foods
 from cards.icons.marks import TurnedPen, cupped_hand, dot, limb, mound, smooth
 from cards.icons.measures import cup
 from cards.icons.pen import FINE, Ink, Pen
@@ -100,10 +101,12 @@ def grind(pen: Pen) -> None:
 
 
 @icon("mix")
-def mix(pen: Pen) -> None:
-    """A spoon stirring round in a bowl of food."""
-    bowl(pen, 23, 1.6, 21.6, 20.4, 17)
-    marks.spoon(pen, 29, 14.6, 38, 66)
+def mix(pen: Pen, of: str = "", also: str = "") -> None:
+    """A spoon stirring round in a bowl of food; ``of`` and ``also`` name what is stirred in."""
+    bowl(pen, 23, 1.6, 21.6, 20.4, 0 if of else 17)
+    if of:
+        foods(pen, (6.6, 5.6, 20.4, 18), of, also)
+    marks.spoon(pen, 33.4 if of else 29, 14.6, 38, 70 if of else 66)
     pen.move(*shapes.on_ellipse(19, 36, 15.6, 7.6, 40))
     shapes.arc_on(pen, 19, 36, 15.6, 7.6, 40, 275)
     pen.paint(Ink.LINE, 3.4)

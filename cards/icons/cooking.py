@@ -1,8 +1,12 @@
-"""Cooking over the fire: what the vessel looks like while it is done."""
+"""Cooking over the fire: what the vessel looks like while it is done.
+
+``of`` and ``also`` name the one or two foods it is done to; see ``inside``.
+"""
 
 from __future__ import annotations
 
 from cards.icons import marks, shapes
+from cards.icons.inside import foods
 from cards.icons.marks import TurnedPen, dot, smooth
 from cards.icons.pen import Ink, Pen
 from cards.icons.registry import icon
@@ -18,14 +22,20 @@ from cards.icons.vessels import (
     pan,
     pot,
     tub,
+    water_line,
 )
 
 
 @icon("roast")
-def roast(pen: Pen) -> None:
-    """Dry grains in an open pan over the fire, some tossed up."""
+def roast(pen: Pen, of: str = "", also: str = "") -> None:
+    """Dry grains in an open pan over the fire, some tossed up; or the foods, and heat over them."""
     fire(pen, PAN_CX)
     pan(pen)
+    if of:
+        foods(pen, (6.6, 14.4, 23.6, 16), of, also)
+        for x in (10, 18.4, 26.8):
+            marks.steam(pen, (x,), 34, 10)
+        return
     grains(pen, [(8.6, 17.4, 20), (15, 17, -15), (21.6, 17.2, 10), (28, 17.4, -20),
                  (11, 23, -30), (18, 22.6, 15), (25, 23, 35),
                  (7, 31, 40), (17, 32, -35), (27.4, 30.6, 25), (12, 38.4, -20), (23, 39, 50)],
@@ -46,27 +56,41 @@ def griddle(pen: Pen) -> None:
 
 
 @icon("saute")
-def saute(pen: Pen) -> None:
-    """Cut food in a pan over the fire, turned with a spatula."""
+def saute(pen: Pen, of: str = "", also: str = "") -> None:
+    """Food in a pan over the fire, turned with a spatula."""
     fire(pen, PAN_CX)
     pan(pen)
+    if of:
+        foods(pen, (5.4, 14.4, 20.4, 20), of, also)
+        _spatula(TurnedPen(pen, 28, 17.4, -24))
+        return
     for x, y, turn in ((8.4, 18.4, 8), (15.4, 18.2, -12), (8, 26, -14), (15.4, 26.4, 14)):
         shapes.rounded(TurnedPen(pen, x, y, turn), -2.9, -2.9, 5.8, 5.8, 1.4)
         pen.paint(Ink.FOOD)
-    turned = TurnedPen(pen, 23, 17, -26)
-    shapes.polyline(turned, [(-3.6, -0.4), (4.2, -0.4), (3.4, 9), (-2.6, 9)], closed=True)
-    turned.paint(Ink.SOLID)
-    shapes.bar(turned, 0.4, 8, 0.4, 30, 3.6)
+    _spatula(TurnedPen(pen, 23, 17, -26))
+
+
+def _spatula(pen: Pen) -> None:
+    blade = [(-3.6, -0.4), (4.2, -0.4), (3.4, 9), (-2.6, 9)]
+    for ink in (Ink.GAP, Ink.SOLID):
+        shapes.polyline(pen, blade, closed=True)
+        pen.paint(ink)
+    shapes.bar(pen, 0.4, 8, 0.4, 30, 3.6)
 
 
 @icon("fry")
-def fry(pen: Pen) -> None:
+def fry(pen: Pen, of: str = "", also: str = "") -> None:
     """Pieces swimming in hot oil in a pan over the fire, oil spitting out."""
     fire(pen, PAN_CX)
     pan(pen, level=20)
-    for x in (10.4, 18.4, 26.4):
-        dot(pen, x, 21.4, 4.6, Ink.PAPER)
-        dot(pen, x, 21.4, 3.4, Ink.FOOD)
+    if of:
+        shapes.rounded(pen, 7.4, 15.4, 22, 12, 3)
+        pen.paint(Ink.PAPER)
+        foods(pen, (8.4, 16.4, 20, 10.6), of, also)
+    else:
+        for x in (10.4, 18.4, 26.4):
+            dot(pen, x, 21.4, 4.6, Ink.PAPER)
+            dot(pen, x, 21.4, 3.4, Ink.FOOD)
     for x, y, turn in ((8.6, 28.4, 30), (18.4, 33, 0), (28.2, 28.4, -30)):
         # the round end flies ahead
         shapes.drop(TurnedPen(pen, x, y, 180 + turn), 0, -9, 9)
@@ -74,20 +98,32 @@ def fry(pen: Pen) -> None:
 
 
 @icon("boil")
-def boil(pen: Pen) -> None:
+def boil(pen: Pen, of: str = "", also: str = "") -> None:
     """An open pot over the fire, big bubbles rising, steam above."""
     fire(pen)
-    pot(pen, level=27)
-    bubbles(pen, [(13.4, 18, 2.6), (21, 22, 3), (28.6, 18, 2.6), (35, 22.6, 2.6)])
+    pot(pen, level=0 if of else 27)
+    if of:
+        _in_the_pot(pen, of, also)
+    else:
+        bubbles(pen, [(13.4, 18, 2.6), (21, 22, 3), (28.6, 18, 2.6), (35, 22.6, 2.6)])
     marks.steam(pen, (13, 24, 35), 34, 11.4)
 
 
+def _in_the_pot(pen: Pen, of: str, also: str) -> None:
+    """The foods under what they boil in."""
+    foods(pen, (11, 14.6, 26, 13.2), of, also)
+    water_line(pen, 8.4, 39.6, 28.4)
+
+
 @icon("simmer")
-def simmer(pen: Pen) -> None:
+def simmer(pen: Pen, of: str = "", also: str = "") -> None:
     """A pot with its lid on over the fire, a little steam at the edges."""
     fire(pen)
-    pot(pen, level=25)
-    bubbles(pen, [(15, 18.6, 1.7), (24, 18.6, 1.7), (33, 18.6, 1.7)])
+    pot(pen, level=0 if of else 25)
+    if of:
+        _in_the_pot(pen, of, also)
+    else:
+        bubbles(pen, [(15, 18.6, 1.7), (24, 18.6, 1.7), (33, 18.6, 1.7)])
     lid(pen, 32.6)
     marks.steam(pen, (6, 42), 36, 8)
 

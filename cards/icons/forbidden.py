@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from cards.icons import shapes
-from cards.icons.marks import TurnedPen, dot, mound, smooth, steam
+from cards.icons.marks import TurnedPen, dot, smooth, steam
 from cards.icons.pen import FINE, Ink, Pen
 from cards.icons.people import eating_child
 from cards.icons.registry import icon
@@ -62,28 +62,31 @@ def no_honey(pen: Pen) -> None:
 
 
 def _salt(pen: Pen) -> None:
-    shaker = TurnedPen(pen, 7.6, 7.8, 45, 1.06)
-    shapes.polyline(shaker, [(-5.4, 7.6), (5.4, 7.6), (6.6, -3), (-6.6, -3)], closed=True)
+    """A shaker upside down, 34 long, what it held falling out of the holes in its cap."""
+    shapes.polyline(pen, [(-6.4, 17.6), (6.4, 17.6), (8.4, 15), (6.6, -2.6), (-6.6, -2.6),
+                          (-8.4, 15)], closed=True)
     pen.paint(Ink.SOLID)
-    shaker.move(-6.6, -4.4)
-    shaker.curve(-6, -8, -3, -8.6, 0, -8.6)
-    shaker.curve(3, -8.6, 6, -8, 6.6, -4.4)
-    shaker.close()
+    # the facets of its glass
+    for side in (-1, 1):
+        shapes.polyline(pen, [(side * 3, 14.6), (side * 2.4, 4.6)])
+        pen.paint(Ink.GAP, 2.2)
+    pen.move(-7.8, -3.8)
+    pen.curve(-7.6, -7.4, -4.6, -9.6, 0, -9.6)
+    pen.curve(4.6, -9.6, 7.6, -7.4, 7.8, -3.8)
+    pen.close()
     pen.paint(Ink.SOLID)
-    for x in (-3.2, 0, 3.2):
-        dot(shaker, x, -6.2, 0.9, Ink.PAPER)
-    mound(pen, -5, -15.4, 19, 13)
-    pen.paint(Ink.SOLID)
-    for x, y in ((-8.4, -12), (-3, -12.4), (-5.8, -7.8), (1, -12.6)):
-        grain = TurnedPen(pen, x, y, 45)
-        shapes.rounded(grain, -1.2, -1.2, 2.4, 2.4, 0.2)
-        pen.paint(Ink.PAPER)
+    for x, y in ((-3.8, -6.4), (0, -7.2), (3.8, -6.4)):
+        dot(pen, x, y, 1.1, Ink.PAPER)
+    for x, y, turn in ((-5.4, -12, 20), (0, -12.6, 45), (5.4, -12, 70), (-2.8, -15.8, 60),
+                       (2.8, -15.8, 10)):
+        shapes.rounded(TurnedPen(pen, x, y, turn), -1.4, -1.4, 2.8, 2.8, 0.4)
+        pen.paint(Ink.SOLID)
 
 
 @icon("no-salt")
 def no_salt(pen: Pen) -> None:
-    """A shaker tipped over a heap of salt, forbidden."""
-    forbid(pen, _salt)
+    """A shaker upside down, grains falling out of it, forbidden."""
+    forbid(pen, _salt, -45)
 
 
 def _cube(pen: Pen, x: float, y: float, a: float) -> None:
