@@ -131,10 +131,10 @@ class Setter:
         """The first of the parts, in the room that any needs; fewer lines in its middle."""
         whole = _on_one_baseline(parts, [0.0] * len(parts))
         first = parts[0]
-        shown = whole.items[: len(first.items)]
+        shown: Sequence[Item] = flat(whole.items)[: len(first.items)]
         if len(shown) < max(len(part.items) for part in parts):
             shown = moved(first.items, 0, (whole.height - first.height) / 2)
-        return Block(shown, whole.height, span=max(width(part) for part in parts))
+        return Block(tuple(shown), whole.height, span=max(width(part) for part in parts))
 
     def in_columns(self, said: Said) -> bool:
         """Whether languages stand in two columns, where there is room for them."""
