@@ -77,9 +77,9 @@ def _pitches(rows: Sequence[LessonRow], setter: Setter, room: float) -> list[flo
     needed = [
         max(item.box[3] for item in _row(row, setter, equal).items) + 1 * MM for row in rows
     ]
-    if max(needed) <= equal:
-        return [equal] * len(rows)
     spare = (room - sum(needed)) / len(rows)
+    if max(needed) <= equal or spare < 0:
+        return [equal] * len(rows)
     return [need + spare for need in needed]
 
 
