@@ -43,6 +43,16 @@ def test_the_longest_dish_is_made(languages: tuple[str, ...]) -> None:
                     assert word in shown, text
 
 
+@pytest.mark.parametrize("languages", [("en", "ta"), ("ta", "en"), ("te", "ta")], ids="-".join)
+def test_long_words_in_columns_are_placed(languages: tuple[str, ...]) -> None:
+    """Where a picture that grows would leave too little for a word, it does not grow."""
+    for name in ("pumpkin-rice-moong", "ragi-cakes-tomato-chutney"):
+        path = ROOT / "recipes" / f"{name}.yaml"
+        run = run_file(path, open_workspace(ROOT), kit_of("hand-card-beside", languages))
+        assert run.pages is not None, run.diagnostics
+        assert not has_errors(run.diagnostics), run.diagnostics
+
+
 @pytest.mark.parametrize("languages", [*ALONE, *WITH_ENGLISH, ("ta", "ur")], ids="-".join)
 def test_the_chart_by_age_is_made(languages: tuple[str, ...]) -> None:
     chart = feeding_chart_pages("a2", kit_of("hand-card", languages))

@@ -23,6 +23,7 @@ from cards.layout.qr import qr_modules
 from cards.layout.setting import Block, Setter, baseline, icon_block, moved, row_of_icons, width
 from cards.text.faces import FontBook
 from cards.text.shape import GlyphMissing
+from cards.text.wrap import TooWide
 
 PANEL_STROKE = 1.6
 _NUMBER_MM = 9
@@ -229,7 +230,10 @@ def foot(block: Foot, setter: Setter, room: float, _extra: float) -> Block:
 def _beside_groups(block: Foot, setter: Setter, room: float, height: float) -> Block:
     """The marks of drafts, where they cost no height; nothing where they do not fit."""
     if block.drafts:
-        marks = setter.stack(block.drafts, (setter.sizes.small,) * 2, room, "trace")
+        try:
+            marks = setter.stack(block.drafts, (setter.sizes.small,) * 2, room, "trace")
+        except TooWide:
+            return Block((), 0.0)
         shown = 1 if setter.layout.languages == TURNED else len(block.drafts)
         if len(marks.items) == shown and marks.height <= height:
             return marks

@@ -52,10 +52,14 @@ def portions(block: PortionTable, setter: Setter, room: float, extra: float) -> 
             column.meals[0].at,
         )
         rows = _rows(column, setter, room)
-        # beside the first row, so that the spoons of the first weeks have the whole width
-        down = max(0.0, (rows[0].height - child.height) / 2)
-        items += moved(child.items, 0, y + down, *inside, Tag("TH", how="Row"))
-        rows[0] = _beside(Block((), child.height), rows[0], 0)
+        soft = min(item.box[0] for item in rows[0].items)
+        if width(child) > soft - 1 * MM:
+            items += moved(child.items, 0, y, *inside, Tag("TH", how="Row"))
+            y += child.height + gap
+        else:  # beside the first row: the spoons of the first weeks need the whole width
+            down = max(0.0, (rows[0].height - child.height) / 2)
+            items += moved(child.items, 0, y + down, *inside, Tag("TH", how="Row"))
+            rows[0] = _beside(Block((), child.height), rows[0], 0)
         for index, row in enumerate(rows):
             items += moved(row.items, 0, y, *inside, Tag("TD", index))
             y += row.height + gap

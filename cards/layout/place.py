@@ -113,7 +113,8 @@ def _sides(
         done = None if whole.value is None else (whole.value,)
         return Result(done, whole.diagnostics)
     full = whole.diagnostics[0]
-    for count in range(2, MOST_SIDES + 1):
+    rows = sum(len(section.rows) for section in getattr(card, running).sections)
+    for count in range(2, min(MOST_SIDES, rows) + 1):
         pieces = split_card(card, [str(name) for name in blocks_of(bands)], running, count)
         placed = [_side(part, names, layout, book, room) for part, names in pieces]
         items = [side.value for side in placed if side.value is not None]

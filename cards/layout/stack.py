@@ -12,6 +12,7 @@ from cards.layout.layoutfile import Columns
 from cards.layout.pages import MM, Item, RuleItem, Tag
 from cards.layout.parts import HAIR
 from cards.layout.setting import Block, Setter, moved
+from cards.text.wrap import TooWide
 
 Placer = Callable[[Any, Setter, float, float], Block]
 
@@ -87,7 +88,10 @@ class Stacker:
         rows = sum(b.rows for _, b in placed)
         most = self.setter.layout.space.row_most_mm * MM - self.setter.row_gap(0)
         extra = min(most, left * 0.75 / rows) if rows else 0.0
-        final = self.measured(bands, width, extra)
+        try:
+            final = self.measured(bands, width, extra)
+        except TooWide:  # pictures that grow leave less for words
+            final = placed
         while extra > 0 and self.height(final) > height:
             # headings and rules take a share too, which the count of rows does not tell
             extra = extra - 0.25 if extra > 0.25 else 0.0
