@@ -325,3 +325,14 @@ def test_the_meals_of_a_day_stand_between_sun_and_moon(demos: dict[str, Run]) ->
             for line in lines:
                 across = [item.x for item in own if round(item.box[3]) == line]
                 assert across == sorted(across)
+
+
+def test_a_number_of_pieces_stands_on_a_cake(demos: dict[str, Run]) -> None:
+    def made(name: str) -> tuple[str, dict[str, float | str], str]:
+        card = demos[name].card
+        assert card is not None
+        (icon,) = [m.icon for m in card.lead.items if m.icon.name.startswith("makes")]
+        return icon.name, dict(icon.params), icon.label
+
+    assert made("ragi-cakes-tomato-chutney") == ("makes", {"of": "pieces"}, "12")
+    assert made("liver-rice-masoor") == ("makes-cups", {}, "3½")

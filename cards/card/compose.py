@@ -8,7 +8,7 @@ from urllib.parse import quote
 from cards.card import sentences
 from cards.card.digits import in_digits
 from cards.card.drafts import draft_marks, drafts_of
-from cards.card.measure_icons import TooMany, measure_icons, prep_icons
+from cards.card.measure_icons import TooMany, counted, measure_icons, prep_icons
 from cards.card.model import (
     Card,
     CardMeta,
@@ -148,7 +148,7 @@ class _Writer:
         """A phrase that needs no choice by language."""
         return self.say(lambda lang: lang.phrase(name, **values), at)
 
-    def marked(self, icon: str, said: Said, label: str = "", **params: float) -> Marked:
+    def marked(self, icon: str, said: Said, label: str = "", **params: float | str) -> Marked:
         """An icon with words, its alt text in the first language."""
         return Marked(IconUse(icon, tuple(params.items()), label, said[0].text), said)
 
@@ -204,6 +204,7 @@ class _Writer:
     def made(self, amount: Amount) -> Marked:
         """How much the dish makes, in its first measure."""
         number = number_range(amount.low, amount.high)
+        of = {"of": "pieces"} if counted(amount) else {}
         return self.marked(
             "makes-cups" if amount.unit == "cup" else "makes",
             self.say(
@@ -212,6 +213,7 @@ class _Writer:
                 )
             ),
             label=number if len(number) <= 3 else "",
+            **of,
         )
 
     def needs(self) -> NeedList:

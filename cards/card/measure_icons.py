@@ -52,6 +52,11 @@ def measure_icons(
     return tuple(_filled_to(name, float(share), held, alt) for share in shares)
 
 
+def counted(amount: Amount) -> bool:
+    """True for an amount in pieces of any kind."""
+    return amount.unit in _COUNTED or amount.unit in _CUT
+
+
 def _filled_to(name: str, share: float, held: str, alt: str) -> IconUse:
     # an empty one is the same whatever it might hold
     of = (("of", held),) if share and held != "plain" else ()

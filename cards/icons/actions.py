@@ -18,6 +18,7 @@ from cards.icons.vessels import (
     grains,
     lid,
     pot,
+    tub,
     water_line,
 )
 
@@ -149,20 +150,25 @@ def knead(pen: Pen) -> None:
             arm.paint(Ink.GAP, FINE)
 
 
-@icon("ferment")
+@icon("ferment", points=True)
 def ferment(pen: Pen) -> None:
-    """Batter low in a bowl, an arrow, and the same bowl with the batter risen over its rim."""
-    bowl(pen, 11.6, 2.4, 19, 9.4, 9)
-    bowl(pen, 34.6, 2.4, 19, 11.8, 19)
-    mound(pen, 34.6, 18.8, 23, 9.6)
-    pen.paint(Ink.FOOD)
-    bubbles(pen, [(28.4, 13.4, 2), (35, 9.4, 1.8), (41, 14.4, 2), (31.6, 22, 2.2),
-                  (38.6, 22.4, 1.9)])
-    smooth(pen, [(10, 26), (12.4, 34), (20, 37.6)], closed=False)
+    """Batter in a vessel, an arrow, and the same batter risen over a mark at its old level."""
+    level, risen = 12.4, 27.6
+    for cx, top in ((11.4, level), (36.6, risen)):
+        tub(pen, cx, 2.4, 31, 9.4, 8.4, top)
+    for start in (24.4, 29.4, 34.4, 39.4, 44.4):
+        for ink, width in ((Ink.GAP, 4.8), (Ink.LINE, 2.2)):
+            shapes.polyline(pen, [(start, level), (start + 1.6, level)])
+            pen.paint(ink, width)
+    bubbles(pen, [(31.6, 18, 1.7), (41.4, 18.4, 1.7), (32, 24, 1.7), (41.4, 24.4, 1.7),
+                  (33, 6.6, 1.5), (40, 6.6, 1.5)])
+    shapes.polyline(pen, [(36.6, 15.6), (36.6, 20)])
+    pen.paint(Ink.GAP, 2.6)
+    shapes.polyline(pen, [(32.6, 20), (40.6, 20), (36.6, 25.6)], closed=True)
+    pen.paint(Ink.PAPER)
+    smooth(pen, [(11.4, 36), (18, 41), (28, 41)], closed=False)
     pen.paint(Ink.LINE, 3.4)
-    arrow_head(pen, 29, 38, 0, 8.4)
-    shapes.bar(pen, 34.6, 36, 34.6, 40, 3.4)
-    arrow_head(pen, 34.6, 46.6, 90, 7.4)
+    arrow_head(pen, 37, 40, -8, 9)
 
 
 @icon("sprout")

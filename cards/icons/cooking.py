@@ -184,12 +184,16 @@ def pressure_cook(pen: Pen) -> None:
 
 @icon("steam-out", points=True)
 def steam_out(pen: Pen) -> None:
-    """The cooker off the fire, shut, its steam going; an arrow; then, without steam, the lid up."""
-    cooker(TurnedPen(pen, 1.4, -8.4, 0, 0.54, 0.8))
-    for x in (5, 14.4):
-        marks.steam(pen, (x,), 30, 16)
-    smooth(pen, [(23, 36), (29, 39), (35, 36)], closed=False)
-    pen.paint(Ink.LINE, 3.4)
-    arrow_head(pen, 38.8, 29.6, -62, 8.4)
-    tub(pen, 36.6, 2.4, 12.6, 9, 9, 8)
-    lid(TurnedPen(pen, 36.6, 17.4, 14), 0, half=9, height=4, cx=0)
+    """First the cooker off the fire, shut and steaming; then, without steam, its lid lifted off.
+
+    An arrow below leads from the one to the other.
+    """
+    shapes.bar(pen, 4, 5, 40, 5, 3)
+    arrow_head(pen, 46, 5, 0, 9)
+    cooker(TurnedPen(pen, 0.4, 1.4, 0, 0.54, 0.72))
+    for x in (4, 16.4):
+        marks.steam(pen, (x,), 30, 15)
+    tub(pen, 37.4, 10.6, 21.4, 7.6, 7.6, 16)
+    lid(TurnedPen(pen, 37.4, 29), 0, half=8.4, height=4.4, cx=0)
+    shapes.bar(pen, 37.4, 39.4, 37.4, 41, 3)
+    arrow_head(pen, 37.4, 47, 90, 6.4)

@@ -180,20 +180,28 @@ def fish(pen: Pen, fill: float = 1.0) -> None:
     fish_body(pen, fill)
 
 
-@icon("fish-piece", width=44, height=34, true_height_mm=9.5)
+@icon("fish-piece", width=60, height=34, true_height_mm=9.5)
 def fish_piece(pen: Pen, fill: float = 1.0) -> None:
-    """A slice cut across a fish: no head, no tail, the backbone in its cut face."""
-    outline = [(14, 31), (30, 31), (35.6, 28.6), (39.4, 23.6), (40.6, 17), (39.4, 10.4),
-               (35.6, 5.4), (30, 3), (14, 3)]
+    """The middle piece of a fish, its backbone in its cut face, between its head and its tail."""
+    smooth(pen, [(15.4, 27), (9, 25), (4, 20), (2.2, 16), (4, 12), (9, 7), (15.4, 5)], closed=False)
+    pen.line(15.4, 27)
+    pen.paint(Ink.LINE)
+    dot(pen, 8.4, 18.4, 2)
+    shapes.polyline(pen, [(45.4, 19.4), (49, 17.6), (57, 26), (55, 16), (57, 6), (49, 14.4),
+                          (45.4, 12.6)], closed=True)
+    pen.paint(Ink.LINE)
+    if fill > 0:
+        shapes.polyline(pen, [(26, 28), (35.4, 33), (37, 26)], closed=True)
+        pen.paint(Ink.SOLID)
+    outline = [(24.4, 29), (30, 28.6), (36, 26.6), (40.6, 23.6), (41.6, 16), (40.6, 8.4),
+               (36, 5.4), (30, 3.4), (24.4, 3)]
     piece(pen, outline, fill)
-    shapes.ellipse(pen, 14, 17, 10.4, 14)
-    pen.paint(Ink.PAPER)
-    shapes.ellipse(pen, 14, 17, 10.4, 14)
-    pen.paint(Ink.LINE)
-    dot(pen, 14, 13.6, 2.8, Ink.SOLID)
-    pen.move(14, 22)
-    pen.line(14, 29)
-    pen.paint(Ink.LINE)
+    for ink in (Ink.PAPER, Ink.LINE):
+        shapes.ellipse(pen, 24.4, 16, 5, 13)
+        pen.paint(ink)
+    dot(pen, 24.4, 16, 2)
+    for y in (8, 24):
+        shapes.bar(pen, 24.4, 16, 24.4, y, FINE)
 
 
 @icon("handful", width=52, height=44, true_height_mm=11)

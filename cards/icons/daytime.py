@@ -69,12 +69,19 @@ def eat_soon(pen: Pen, hours: float = 2.0) -> None:
 
 @icon("once-a-week", width=92, points=True)
 def once_a_week(pen: Pen) -> None:
-    """Seven days side by side, each with its sun: a full bowl on one, crosses on the six others."""
-    little_sun(pen, 12.4, 37.6, 8)
-    dish(pen, 12.4, 5, 22.4, 7)
+    """A week of seven boxes: in one a sun and a full bowl, in six the bowl struck out."""
+    _day(pen, 1.4, 1.4, 28, 45.2)
+    little_sun(pen, 15.4, 37, 7.4)
+    dish(pen, 15.4, 5, 22.4, 8)
     for day in range(6):
-        x = 31.4 + 11 * day
-        little_sun(pen, x, 37.6, 4.8)
-        for side in (-1, 1):
-            shapes.bar(pen, x - side * 2.8, 9, x + side * 2.8, 20, 3)
-    shapes.bar(pen, 2.4, 2, 89.6, 2, FINE)
+        x, y = 31.6 + 20 * (day % 3), 25.2 - 23.8 * (day // 3)
+        dish(pen, x + 9.5, y + 3, 15.4, 5.4)
+        for ink, width in ((Ink.GAP, 5.4), (Ink.LINE, 2.8)):
+            shapes.polyline(pen, [(x + 2.6, y + 18.8), (x + 16.4, y + 2.6)])
+            pen.paint(ink, width)
+        _day(pen, x, y, 19, 21.4)
+
+
+def _day(pen: Pen, x: float, y: float, width: float, height: float) -> None:
+    shapes.rounded(pen, x, y, width, height, 1.4)
+    pen.paint(Ink.LINE, FINE)

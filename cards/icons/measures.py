@@ -206,8 +206,14 @@ def makes_cups(pen: Pen) -> None:
 
 
 @icon("makes")
-def makes(pen: Pen) -> None:
-    """A heaped bowl, white inside: how much of it there is stands on it."""
+def makes(pen: Pen, of: str = "") -> None:
+    """A heaped bowl, white inside: how much of it there is stands on it.
+
+    ``of`` "pieces" is a flat cake with a white top for the number of cakes.
+    """
+    if of == "pieces":
+        _made_cake(pen)
+        return
     pen.move(3, 36)
     pen.curve(3, 17, 12, 3.4, 24, 3.4)
     pen.curve(36, 3.4, 45, 17, 45, 36)
@@ -215,3 +221,16 @@ def makes(pen: Pen) -> None:
     pen.paint(Ink.LINE, 3.2)
     _made(TurnedPen(pen, 3, 0), 21)
     shapes.bar(pen, 17, 2.6, 31, 2.6, 3.4)
+
+
+def _made_cake(pen: Pen) -> None:
+    cx, top, rx, ry, thick = 24.0, 27.4, 21.6, 16.4, 8.6
+    for ink in (Ink.FOOD, Ink.LINE):
+        pen.move(cx - rx, top)
+        pen.line(cx - rx, top - thick)
+        shapes.arc_on(pen, cx, top - thick, rx, ry, 180, 360)
+        pen.line(cx + rx, top)
+        pen.paint(ink, 3.2)
+    for ink in (Ink.PAPER, Ink.LINE):
+        shapes.ellipse(pen, cx, top, rx, ry)
+        pen.paint(ink, 3.2)

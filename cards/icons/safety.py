@@ -12,7 +12,6 @@ from cards.icons.marks import (
     TurnedPen,
     dish,
     dot,
-    pinching_hand,
     smooth,
     steam,
 )
@@ -87,19 +86,23 @@ def allergy(pen: Pen) -> None:
     piece(egg, EGG, 1)
 
 
-@icon("take-out")
+@icon("take-out", points=True)
 def take_out(pen: Pen) -> None:
-    """A hand lifting a leaf out of a bowl of food, an arrow pointing up and out."""
-    dish(pen, 18.6, 2, 33, 7)
-    leaf = TurnedPen(pen, 28, 32, 232)
-    for ink in (Ink.GAP, Ink.SOLID):
-        shapes.leaf(leaf, 0, 0, 18, 0, 0.32)
-        pen.paint(ink, 4)
-    shapes.polyline(leaf, [(4, 0), (14, 0)])
+    """A bowl of food, an arrow out of it and down, and a whole leaf lying beside it."""
+    dish(pen, 14.4, 2, 25.6, 8)
+    for ink, width in ((Ink.GAP, 7.2), (Ink.LINE, 3.6)):
+        smooth(pen, [(14, 20), (17, 34), (27, 41), (35.4, 37.4)], closed=False)
+        pen.paint(ink, width)
+    arrow_head(pen, 39.8, 30, -64, 9)
+    leaf = TurnedPen(pen, 31, 3.4, 58)
+    shapes.leaf(leaf, 0, 0, 24, 0, 0.3)
+    pen.paint(Ink.SOLID)
+    shapes.polyline(leaf, [(3, 0), (20, 0)])
     pen.paint(Ink.GAP, FINE)
-    pinching_hand(TurnedPen(pen, 21, 21, 0, 0.56))
-    shapes.bar(pen, 9, 30, 9, 36, 3.8)
-    arrow_head(pen, 9, 45, 90, 9)
+    for x in (8, 13):
+        for side in (-1, 1):
+            shapes.polyline(leaf, [(x, 0), (x + 3, side * 3)])
+            pen.paint(Ink.GAP, FINE)
 
 
 @icon("new-food", points=True)
