@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from cards.card.model import Lead, Marked, PortionColumn, PortionTable, Said
 from cards.layout.blocks_front import THEN, ahead
-from cards.layout.pages import MM, Item, RuleItem, Tag
+from cards.layout.pages import MM, Item, RuleItem, Tag, flat
 from cards.layout.parts import (
     COLUMN_GAP,
     HAIR,
@@ -52,7 +52,7 @@ def portions(block: PortionTable, setter: Setter, room: float, extra: float) -> 
             column.meals[0].at,
         )
         rows = _rows(column, setter, room)
-        soft = min(item.box[0] for item in rows[0].items)
+        soft = min(item.box[0] for item in flat(rows[0].items))
         if width(child) > soft - 1 * MM:
             items += moved(child.items, 0, y, *inside, Tag("TH", how="Row"))
             y += child.height + gap

@@ -74,7 +74,9 @@ def place_first_lesson(lesson: FirstLesson, layout: Layout, book: FontBook) -> P
 def _pitches(rows: Sequence[LessonRow], setter: Setter, room: float) -> list[float]:
     """Heights of rows that share a room: all alike, but where one needs more."""
     equal = room / len(rows)
-    needed = [max(item.box[3] for item in flat(_row(row, setter, equal).items)) + 1 * MM for row in rows]
+    needed = [
+        max(item.box[3] for item in flat(_row(row, setter, equal).items)) + 1 * MM for row in rows
+    ]
     spare = (room - sum(needed)) / len(rows)
     if max(needed) <= equal or spare < 0:
         return [equal] * len(rows)
