@@ -76,7 +76,7 @@ def _pitches(rows: Sequence[LessonRow], setter: Setter, room: float) -> list[flo
     equal = room / len(rows)
     needed = [max(item.box[3] for item in _row(row, setter, equal).items) + 1 * MM for row in rows]
     spare = (room - sum(needed)) / len(rows)
-    if max(needed) <= equal or spare < 0:
+    if max(needed) <= equal or spare < -2 * MM:  # each has 3 mm of its own above
         return [equal] * len(rows)
     return [need + spare for need in needed]
 
