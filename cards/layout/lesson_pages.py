@@ -62,7 +62,10 @@ def place_first_lesson(lesson: FirstLesson, layout: Layout, book: FontBook) -> P
     for row, pitch in zip(first, _pitches(first, setter, DEPTH - front.y), strict=True):
         if row is not first[0]:
             front.rule()
-        front.add(_row(row, setter, pitch), pitch)
+        block = _row(row, setter, pitch)
+        # up into the 3 mm of its own above, where two tall scripts would cross the rule
+        lift = min(2.5 * MM, max(0.0, max(item.box[3] for item in block.items) - pitch))
+        front.add(Block(moved(block.items, 0, -lift), pitch), pitch)
     for scale in CARD_ROWS:
         back = _back(lesson, rest, setter, sheet_setter(layout, book, scale))
         if back.y <= DEPTH:
@@ -78,7 +81,7 @@ def _pitches(rows: Sequence[LessonRow], setter: Setter, room: float) -> list[flo
         max(item.box[3] for item in flat(_row(row, setter, equal).items)) + 1 * MM for row in rows
     ]
     spare = (room - sum(needed)) / len(rows)
-    if max(needed) <= equal or spare < 0:
+    if max(needed) <= equal or spare < -3 * MM:
         return [equal] * len(rows)
     return [need + spare for need in needed]
 
