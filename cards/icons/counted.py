@@ -180,9 +180,11 @@ def fish(pen: Pen, fill: float = 1.0) -> None:
     fish_body(pen, fill)
 
 
-@icon("fish-piece", width=60, height=34, true_height_mm=9.5)
+@icon("fish-piece", width=44, height=34, true_height_mm=9.5)
 def fish_piece(pen: Pen, fill: float = 1.0) -> None:
     """The middle piece of a fish, its backbone in its cut face, between its head and its tail."""
+    # a short thick fish: three in a row have to stand on a chart
+    pen = TurnedPen(pen, 0, 0, 0, 44 / 60, 1)
     smooth(pen, [(15.4, 27), (9, 25), (4, 20), (2.2, 16), (4, 12), (9, 7), (15.4, 5)], closed=False)
     pen.line(15.4, 27)
     pen.paint(Ink.LINE)
