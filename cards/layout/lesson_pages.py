@@ -64,7 +64,7 @@ def place_first_lesson(lesson: FirstLesson, layout: Layout, book: FontBook) -> P
             front.rule()
         block = _row(row, setter, pitch)
         # up into the 3 mm of its own above, where two tall scripts would cross the rule
-        lift = min(2.5 * MM, max(0.0, max(item.box[3] for item in block.items) - pitch))
+        lift = min(2.5 * MM, max(0.0, max(item.box[3] for item in flat(block.items)) - pitch))
         front.add(Block(moved(block.items, 0, -lift), pitch), pitch)
     for scale in CARD_ROWS:
         back = _back(lesson, rest, setter, sheet_setter(layout, book, scale))
