@@ -93,7 +93,7 @@ def test_words_bend() -> None:
     assert tamil.listed(["அரிசி", "தண்ணீர்"]).replace(" ,", ",") == "அரிசி, தண்ணீர்"
     assert telugu.phrase("line", unit="కప్పులు", food="నీళ్ళు", prep="") == "కప్పుల *నీళ్ళు*"
     assert telugu.phrase("line", unit="కప్పు", food="నీళ్ళు", prep="") == "కప్పు *నీళ్ళు*"
-    assert telugu.phrase("eat-soon", time="2 గంటలు", covered="") == "2 గంటల లోపు పెట్టండి"
+    assert telugu.phrase("eat-soon", time="2 గంటలు", covered="") == "వండిన 2 గంటల లోపు పెట్టండి"
     assert telugu.sentence("grind", foods="మినప్పప్పు") == "మినప్పప్పు రుబ్బండి."
     assert telugu.sentence("grind", foods="నువ్వులు") == "నువ్వులు నూరండి."
 
