@@ -20,12 +20,12 @@ from cards.cli import command
 from cards.icons import catalogue
 from cards.icons.cover import inked
 from cards.icons.pen import GRID
-from cards.layout import charts
 from cards.layout.checks import check_pages
 from cards.layout.cover import ink_covers
 from cards.layout.layoutfile import load_layout
 from cards.layout.pages import BarItem, Pages, RuleItem
-from cards.layout.sheet_type import Type
+from cards.layout.trainer import charts
+from cards.layout.trainer.sheet_type import Type
 from cards.pdf.paint import paint
 from cards.source.workspace import Workspace
 from tests.conftest import DEMO_FILES, ROOT

@@ -20,7 +20,7 @@ from cards.card.icon_test import shuffled
 from cards.cli import command
 from cards.data import load
 from cards.icons import catalogue
-from cards.layout.icon_sheet_pages import CELL, WORDS
+from cards.layout.icon_pages.icon_sheet_pages import CELL, WORDS
 from cards.layout.layoutfile import load_layout
 from cards.layout.pages import MM, IconItem, Page, Pages, TextItem
 from cards.pdf.paint import paint

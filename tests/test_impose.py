@@ -30,10 +30,10 @@ from cards.batch.kit import Kit
 from cards.batch.printing import Up, sheets_of
 from cards.batch.stages import Run
 from cards.card.compose import source_code
-from cards.layout.affine import at
+from cards.layout.office.affine import at
+from cards.layout.office.sheet_marks import STRIP, cut_marks, strip_pages, strip_place
+from cards.layout.office.sheet_plan import Flip, Grid, deal, plan_sheet
 from cards.layout.pages import MM, QrItem, TextItem
-from cards.layout.sheet_marks import STRIP, cut_marks, strip_pages, strip_place
-from cards.layout.sheet_plan import Flip, Grid, deal, plan_sheet
 from cards.pdf.assemble import page_sizes
 from cards.pdf.impose import leaves
 from cards.words.language import load_language

@@ -12,11 +12,11 @@ from cards.batch.show import stage_text
 from cards.batch.stages import Run, sheet_of
 from cards.card.compose import card_meta
 from cards.card.sheet import Sheet, compose_sheet
-from cards.layout import charts
 from cards.layout.checks import check_boxes
 from cards.layout.pages import BarItem, TextItem
-from cards.layout.sheet_pages import place_sheet
-from cards.layout.sheet_type import Type
+from cards.layout.trainer import charts
+from cards.layout.trainer.sheet_pages import place_sheet
+from cards.layout.trainer.sheet_type import Type
 from cards.nutrition.adequacy import Standing
 from cards.pdf.paint import paint
 from tests.conftest import DEMO_FILES, PLAIN, Bench

@@ -20,9 +20,9 @@ from cards.batch.stages import Run
 from cards.batch.tiling import tiles_of
 from cards.card.model import CardMeta
 from cards.cli import command
+from cards.layout.office.tile_marks import Words, map_overlay, tile_overlay
+from cards.layout.office.tile_plan import Tiling, letters, plan_tiles
 from cards.layout.pages import MM, PanelItem, RuleItem, TextItem
-from cards.layout.tile_marks import Words, map_overlay, tile_overlay
-from cards.layout.tile_plan import Tiling, letters, plan_tiles
 from tests.conftest import PLAIN, ROOT
 from tests.printed import fonts, lines, picture, resized, sizes
 from tests.test_impose import qpdf_finds_nothing

@@ -9,8 +9,8 @@ from cards.batch.kit import Kit
 from cards.batch.tiling import TILES_SUFFIX, tiles_of
 from cards.batch.write import write_whole
 from cards.diagnostics.diagnostic import Result, has_errors
-from cards.layout.day_chart_pages import place_day_chart
 from cards.layout.pages import Pages
+from cards.layout.wall.day_chart_pages import place_day_chart
 from cards.pdf.paint import paint
 from cards.plan.day_chart import compose_day_chart
 from cards.source.workspace import Workspace

@@ -9,8 +9,8 @@ from cards.batch.tiling import TILES_SUFFIX, tiles_of
 from cards.batch.write import write_whole
 from cards.card.feeding_chart import compose_feeding_chart
 from cards.diagnostics.diagnostic import Result, has_errors
-from cards.layout.feeding_chart_pages import place_feeding_chart
 from cards.layout.pages import Pages
+from cards.layout.wall.feeding_chart_pages import place_feeding_chart
 from cards.pdf.paint import paint
 from cards.source.workspace import Workspace
 

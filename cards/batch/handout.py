@@ -10,8 +10,8 @@ from cards.batch.session_order import Codes, Order
 from cards.diagnostics.diagnostic import Result, error
 from cards.layout.a4 import settled
 from cards.layout.cover import ink_covers
+from cards.layout.office.sheet_plan import deal, plan_sheet
 from cards.layout.session.paper_pages import place_paper
-from cards.layout.sheet_plan import deal, plan_sheet
 from cards.pdf.assemble import About, one_after_another, page_sizes
 from cards.pdf.impose import Leaf, leaves
 from cards.pdf.paint import paint

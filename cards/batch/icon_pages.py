@@ -15,9 +15,9 @@ from cards.card.icon_test import compose_icon_test
 from cards.diagnostics.diagnostic import Diagnostic, Result, has_errors
 from cards.icons import catalogue
 from cards.layout.a4 import settled
-from cards.layout.icon_sheet_pages import place_icon_sheet
-from cards.layout.icon_test_pages import place_icon_test
-from cards.layout.lesson_pages import place_first_lesson
+from cards.layout.icon_pages.icon_sheet_pages import place_icon_sheet
+from cards.layout.icon_pages.icon_test_pages import place_icon_test
+from cards.layout.icon_pages.lesson_pages import place_first_lesson
 from cards.layout.pages import IconItem, Pages
 from cards.pdf.paint import paint
 from cards.source.workspace import Workspace

@@ -11,9 +11,9 @@ from cards.batch.make import Made
 from cards.batch.write import write_whole
 from cards.card.model import CardMeta
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error
+from cards.layout.office.sheet_marks import mark_pages, strip_centre, strip_pages
+from cards.layout.office.sheet_plan import TOLERANCE, Flip, Grid, deal, plan_sheet
 from cards.layout.pages import MM
-from cards.layout.sheet_marks import mark_pages, strip_centre, strip_pages
-from cards.layout.sheet_plan import TOLERANCE, Flip, Grid, deal, plan_sheet
 from cards.pdf.assemble import About, page_sizes
 from cards.pdf.impose import Leaf, has_backs, impose, leaves
 from cards.pdf.paint import paint

@@ -16,7 +16,7 @@ from cards.layout.checks import check_pages
 from cards.layout.layoutfile import TURNED
 from cards.layout.pages import Pages
 from cards.layout.place import place
-from cards.layout.sheet_pages import place_sheet
+from cards.layout.trainer.sheet_pages import place_sheet
 from cards.method.check import check
 from cards.nutrition.analysis import Analysis
 from cards.nutrition.statements import check_statements

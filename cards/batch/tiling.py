@@ -11,9 +11,9 @@ from cards.batch.printing import size_mm, taken
 from cards.batch.write import write_whole
 from cards.card.model import CardMeta
 from cards.diagnostics.diagnostic import Place, Result, note
+from cards.layout.office.tile_marks import Box, Overlay, Words, map_overlay, tile_overlay
+from cards.layout.office.tile_plan import Tiling, plan_tiles
 from cards.layout.pages import Page, Pages
-from cards.layout.tile_marks import Box, Overlay, Words, map_overlay, tile_overlay
-from cards.layout.tile_plan import Tiling, plan_tiles
 from cards.pdf.assemble import About, page_sizes
 from cards.pdf.paint import paint
 from cards.pdf.tile import tile

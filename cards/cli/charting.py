@@ -10,7 +10,7 @@ from cards.batch.feeding_chart import make_feeding_chart
 from cards.cli.common import ERRORS, IN, begin, tell
 from cards.cli.root import command
 from cards.diagnostics.diagnostic import has_errors
-from cards.layout.feeding_chart_pages import SIZES
+from cards.layout.wall.feeding_chart_pages import SIZES
 
 
 @command.command()

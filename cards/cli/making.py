@@ -35,7 +35,7 @@ from cards.cli.common import (
 from cards.cli.root import command
 from cards.diagnostics.diagnostic import Diagnostic, has_errors
 from cards.diagnostics.render import tally, visible
-from cards.layout.sheet_plan import Flip
+from cards.layout.office.sheet_plan import Flip
 from cards.source.workspace import Workspace, read_whole
 
 

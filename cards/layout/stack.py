@@ -7,11 +7,12 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from cards.card.model import Card
-from cards.layout import blocks_back, blocks_columns, blocks_front, wall_portions, wall_rows
+from cards.layout import blocks_back, blocks_columns, blocks_front
 from cards.layout.layoutfile import Columns
 from cards.layout.pages import MM, Item, RuleItem, Tag
 from cards.layout.parts import HAIR
 from cards.layout.setting import Block, Setter, moved
+from cards.layout.wall import wall_portions, wall_rows
 from cards.text.wrap import TooWide
 
 Placer = Callable[[Any, Setter, float, float], Block]

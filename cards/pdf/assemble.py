@@ -18,7 +18,7 @@ from pypdf.generic import (
     TextStringObject,
 )
 
-from cards.layout.affine import STILL, Matrix
+from cards.layout.office.affine import STILL, Matrix
 
 Box = tuple[float, float, float, float]
 """Left, bottom, right, top in points, y upwards."""

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from cards.layout.sheet_marks import strip_place
-from cards.layout.sheet_plan import Flip, Grid
+from cards.layout.office.sheet_marks import strip_place
+from cards.layout.office.sheet_plan import Flip, Grid
 from cards.pdf.assemble import About, Laid, Sheet, assemble
 
 Leaf = tuple[int, int, int | None]

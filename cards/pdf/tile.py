@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from cards.layout.affine import Matrix, moved, then
-from cards.layout.tile_marks import Box
-from cards.layout.tile_plan import Tiling
+from cards.layout.office.affine import Matrix, moved, then
+from cards.layout.office.tile_marks import Box
+from cards.layout.office.tile_plan import Tiling
 from cards.pdf.assemble import About, Laid, Patch, Sheet, assemble
 
 

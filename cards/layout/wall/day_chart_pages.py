@@ -10,13 +10,13 @@ from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error
 from cards.layout.a4 import bold, settled
 from cards.layout.blocks_back import PANEL_STROKE
 from cards.layout.checks import check_pages
-from cards.layout.day_chart_cells import day_rows, meal_line
 from cards.layout.layoutfile import IconSizes, InkLimit, Layout, TypeSizes
 from cards.layout.pages import MM, Item, Page, Pages, PanelItem, Tag, flat
 from cards.layout.parts import GAP
 from cards.layout.place import sizes_at
 from cards.layout.setting import Block, Setter, baseline, fan_of_icons, moved, width
-from cards.layout.wall_portions import foot
+from cards.layout.wall.day_chart_cells import day_rows, meal_line
+from cards.layout.wall.wall_portions import foot
 from cards.plan.day_chart import DayChart
 from cards.text.faces import FontBook
 

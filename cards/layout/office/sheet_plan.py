@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal, TypeVar
 
-from cards.layout.affine import Matrix, across, moved, quarter, then, upended
+from cards.layout.office.affine import Matrix, across, moved, quarter, then, upended
 from cards.layout.pages import MM
 
 T = TypeVar("T")

@@ -11,7 +11,6 @@ from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error
 from cards.layout.a4 import settled
 from cards.layout.blocks_back import PANEL_STROKE
 from cards.layout.checks import check_pages
-from cards.layout.feeding_chart_ages import COLUMN, age_panels
 from cards.layout.layoutfile import STACKED, IconSizes, InkLimit, Layout, TypeSizes
 from cards.layout.mirror import as_read
 from cards.layout.pages import MM, Item, Page, Pages, PanelItem, RuleItem, Tag, flat
@@ -27,7 +26,8 @@ from cards.layout.setting import (
     row_of_icons,
     width,
 )
-from cards.layout.wall_portions import foot, over
+from cards.layout.wall.feeding_chart_ages import COLUMN, age_panels
+from cards.layout.wall.wall_portions import foot, over
 from cards.text.faces import FontBook
 from cards.text.wrap import TooWide
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from cards.card.sheet import DensityRow, Origin, Sheet
 from cards.layout.pages import BarItem, Placed, RuleItem
-from cards.layout.sheet_type import Type
+from cards.layout.trainer.sheet_type import Type
 from cards.nutrition.adequacy import Density, Standing
 from cards.words.numbers import two
 

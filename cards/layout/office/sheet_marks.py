@@ -10,9 +10,9 @@ from collections.abc import Sequence
 
 from cards.card.model import CardMeta
 from cards.diagnostics.diagnostic import Place
-from cards.layout.affine import Matrix, at, moved, quarter, then
+from cards.layout.office.affine import Matrix, at, moved, quarter, then
+from cards.layout.office.sheet_plan import BLEED, EDGE, MARK_ROOM, STRIP_HIGH, Flip, Grid
 from cards.layout.pages import MM, Page, Pages, Placed, RuleItem, TextItem
-from cards.layout.sheet_plan import BLEED, EDGE, MARK_ROOM, STRIP_HIGH, Flip, Grid
 from cards.text.faces import FontBook
 from cards.text.wrap import Span, width_of, words_of, wrap
 from cards.words.language import Language

@@ -11,10 +11,10 @@ from dataclasses import dataclass
 
 from cards.card.model import IconUse
 from cards.icons import catalogue
+from cards.layout.office.sheet_marks import LINE_UP, MARK, STRIP_TYPE, TRUE, set_line, true_line
+from cards.layout.office.sheet_plan import EDGE
+from cards.layout.office.tile_plan import OVERLAP, Tile, Tiling
 from cards.layout.pages import MM, IconItem, PanelItem, Placed, RuleItem, TextItem
-from cards.layout.sheet_marks import LINE_UP, MARK, STRIP_TYPE, TRUE, set_line, true_line
-from cards.layout.sheet_plan import EDGE
-from cards.layout.tile_plan import OVERLAP, Tile, Tiling
 from cards.text.faces import FontBook
 from cards.text.runs import main_script
 from cards.text.wrap import Span, words_of, wrap

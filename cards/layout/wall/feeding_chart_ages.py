@@ -16,7 +16,7 @@ from cards.layout.setting import (
     row_of_icons,
     width,
 )
-from cards.layout.wall_portions import over
+from cards.layout.wall.wall_portions import over
 
 CHILD_MM = (15.0, 19.5, 24.0)
 """Heights of the children, youngest first: they grow along the ground line."""

@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from cards.layout.office.sheet_plan import A4, EDGE, TOLERANCE
 from cards.layout.pages import MM
-from cards.layout.sheet_plan import A4, EDGE, TOLERANCE
 
 OVERLAP = 10 * MM
 """Of two neighbours, the strip that both show and that takes the glue."""

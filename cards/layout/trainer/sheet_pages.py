@@ -6,9 +6,10 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from cards.card.sheet import Sheet, SheetTable
-from cards.layout import chart_words, charts
 from cards.layout.pages import MM, Page, Pages, Placed, Tag
-from cards.layout.sheet_type import Column, Type
+from cards.layout.trainer import charts
+from cards.layout.trainer.sheet_type import Column, Type
+from cards.layout.wall import chart_words
 from cards.text.faces import FontBook
 
 WIDTH_MM, HEIGHT_MM, MARGIN_MM = 210, 297, 15

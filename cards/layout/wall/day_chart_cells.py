@@ -13,7 +13,7 @@ from cards.layout.setting import (
     row_of_icons,
     width,
 )
-from cards.layout.wall_portions import over
+from cards.layout.wall.wall_portions import over
 from cards.plan.day_chart import DayChart, Helping, MealCell
 
 COLUMN = 4 * MM

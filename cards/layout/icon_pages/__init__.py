@@ -1,0 +1,1 @@
+"""Pages about the icons: their list, their test, the first lesson."""

@@ -1,0 +1,1 @@
+"""Cards and large pages on the paper of an office printer."""

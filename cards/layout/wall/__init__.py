@@ -1,0 +1,1 @@
+"""Charts for a wall: a dish, feeding by age, a day of meals."""
