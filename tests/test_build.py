@@ -209,6 +209,27 @@ def test_processes_order_and_parts_leave_no_trace(tmp_path: Path, folder: Path) 
     assert digests(tmp_path / "parts" / "out") == digests(folder / "out")
 
 
+def test_parts_of_several_machines_are_joined(tmp_path: Path, folder: Path) -> None:
+    """The script builds each part in a copy of the folder; joined, it is as one build."""
+    if shutil.which("bash") is None:
+        pytest.skip("bash is not installed")
+    run()
+    fill(tmp_path / "parts")
+    cards = tmp_path / "cards"
+    cards.write_text(f'#!/bin/sh\nexec {sys.executable} -m cards "$@"\n', encoding="utf-8")
+    cards.chmod(0o755)
+    done = subprocess.run(
+        ["bash", ROOT / ".ci" / "build-in-parts", tmp_path / "parts", "2"],
+        env={**os.environ, "PYTHONPATH": str(ROOT), "CARDS": str(cards)},
+        capture_output=True,
+        text=True,
+        timeout=120,
+    )
+    assert done.returncode == 0, done.stderr
+    assert "3 of 3 are as before" in done.stdout
+    assert digests(tmp_path / "parts" / "out") == digests(folder / "out")
+
+
 def test_messages_of_several_processes_come_in_order(folder: Path) -> None:
     path = folder / "recipes" / "bad.yaml"
     path.write_text(PLAIN.replace("6 tbsp rice", "6 tbsp rise"), encoding="utf-8")
