@@ -202,3 +202,52 @@ def test_tidy() -> None:
     assert tidy("भिगोएँ  ।") == "भिगोएँ।"
     assert tidy("چاول ،  دال بھگوئیں  ۔") == "چاول، دال بھگوئیں۔"
     assert tidy("کیا ؟ سب ؛ پھر") == "کیا؟ سب؛ پھر"
+
+
+# amounts as people say them
+
+
+@pytest.mark.parametrize(
+    ("code", "amount", "unit", "said"),
+    [
+        ("hi", "1/2", "कप", "आधा"),
+        ("hi", "1/2", "कटोरी", "आधी"),
+        ("hi", "3/2", "कप", "डेढ़"),
+        ("hi", "5/2", "कप", "ढाई"),
+        ("hi", "7/2", "कप", "साढ़े 3"),
+        ("hi", "15/4", "कप", "पौने 4"),
+        ("hi", "3", "कप", "3"),
+        ("mr", "5/2", "कप", "अडीच"),
+        ("bn", "3/2", "কাপ", "দেড়"),
+        ("ur", "7/4", "کپ", "پونے دو"),
+        ("ta", "5/2", "கப்", "இரண்டரை"),
+        ("ta", "7/2", "கப்", "3½"),
+        ("te", "1/2", "కప్పు", "అర"),
+        ("en", "5/2", "cups", "2½"),
+    ],
+)
+def test_amounts_as_people_say_them(code: str, amount: str, unit: str, said: str) -> None:
+    """Words of the trade: ढाई is two and a half, साढ़े a half more than the number after it."""
+    value = F(amount)
+    language = load_language(
+        (ROOT / "templates" / "words" / f"{code}.yaml").read_text("utf-8"), "x.yaml", code
+    ).value
+    assert language is not None
+    assert language.amount(value, value, unit) == said
+    # a range stays in figures, which every reader knows
+    assert language.amount(value, value + 1, unit) != said
+
+
+@pytest.mark.parametrize(
+    ("line", "kind"),
+    [
+        ('  "1/3": एक तिहाई', "words-unknown"),
+        ('  "1/2": "{{ half }}"', "words-template"),
+        ('  "1/2": ""', "words-template"),
+        ("  half", "words-missing"),
+    ],
+)
+def test_amounts_that_cannot_be_said(line: str, kind: str) -> None:
+    text = (ROOT / "templates" / "words" / "en.yaml").read_text("utf-8") + f"\nfractions:\n{line}\n"
+    found = load_language(text, "x.yaml", "en")
+    assert [d.kind for d in found.diagnostics] == [kind]

@@ -207,11 +207,7 @@ class _Writer:
         of = {"of": "pieces"} if counted(amount) else {}
         return self.marked(
             "makes-cups" if amount.unit == "cup" else "makes",
-            self.say(
-                lambda lang: lang.phrase(
-                    "makes", amount=f"{number} {lang.unit(amount.unit, amount.high)}"
-                )
-            ),
+            self.say(lambda lang: lang.phrase("makes", amount=_spoken(amount, lang))),
             label=number if len(number) <= 3 else "",
             **of,
         )
@@ -244,7 +240,10 @@ class _Writer:
         amount = line.amount or given.grams
         said = self.say(lambda lang: need_words(line, lang), given.at)
         number = number_range(amount.low, amount.high) if amount else ""
-        alt = f"{number} {said[0].text.replace('*', '')}".strip()
+        first = self.languages[0]
+        unit = first.unit(amount.unit, amount.high) if amount else ""
+        told = first.amount(amount.low, amount.high, unit) if amount else ""
+        alt = f"{told} {said[0].text.replace('*', '')}".strip()
         try:
             icons = measure_icons(amount, line.food, alt, given.preps)
         except TooMany as trouble:
@@ -359,3 +358,9 @@ class _Writer:
             trace=tuple(said for said in traces if said[0].text),
             drafts=draft_marks(drafts_of(recipe, self.languages)),
         )
+
+
+def _spoken(amount: Amount, language: Language) -> str:
+    """An amount with its measure, as people say it."""
+    unit = language.unit(amount.unit, amount.high)
+    return f"{language.amount(amount.low, amount.high, unit)} {unit}"

@@ -82,7 +82,8 @@ def _taken(use: Use, recipe: Recipe, analysis: Analysis, language: Language) -> 
         return language.phrase("share-of", number=number, food=name)
     if use.amount.unit == EACH:
         return f"{number} {name}"
-    return f"{number} {language.unit(use.amount.unit, use.amount.high)} {name}"
+    unit = language.unit(use.amount.unit, use.amount.high)
+    return f"{language.amount(use.amount.low, use.amount.high, unit)} {unit} {name}"
 
 
 def use_name(use: str, recipe: Recipe, analysis: Analysis, language: Language) -> str:

@@ -18,6 +18,7 @@ from cards.source.nodes import Tree, read_nodes
 from cards.source.recipe import Signature
 from cards.source.signed import parse_signature
 from cards.source.vocabulary import ENDS, PREPS, actions
+from cards.words import spoken
 from cards.words.digits import CHOICES, digits_of
 from cards.words.phrases import is_plain, template, template_fault
 from cards.words.state import SOURCE, State, file_digest, lapsed, state_of
@@ -99,6 +100,10 @@ class Language:
     def unit(self, name: str, number: Fraction) -> str:
         """A measure's name in the form that goes with ``number``; its own name if it has none."""
         return self._form(self._sections["units"].get(name, name), number)
+
+    def amount(self, low: Fraction, high: Fraction, unit: str = "") -> str:
+        """An amount as people say it: in words where the language has some, else in figures."""
+        return spoken.spoken(self._sections.get(spoken.SECTION, {}), low, high, unit)
 
     def food(self, food_id: str, name: str, number: Fraction = Fraction(1)) -> str:
         """A food's name in the form for ``number``; ``name`` where the language has none."""
@@ -216,7 +221,7 @@ def _stale(tree: Tree, stale: Mapping[str, str]) -> Diagnostic:
 def sections_of(tree: Tree) -> dict[str, dict[str, Any]]:
     """What a words file prints, by section."""
     found: dict[str, dict[str, Any]] = {}
-    for name in (*SECTIONS, SESSIONS):
+    for name in (*SECTIONS, SESSIONS, spoken.SECTION):
         section = tree.value.get(name)
         found[name] = section if isinstance(section, dict) else {}
     return found
@@ -256,6 +261,7 @@ def _faults(tree: Tree, code: str) -> Iterator[Diagnostic]:
             "notes",
             "digits",
             "signed",
+            spoken.SECTION,
         ):
             yield error(
                 tree.key((key,)),
@@ -277,6 +283,7 @@ def _faults(tree: Tree, code: str) -> Iterator[Diagnostic]:
         yield from _section_faults(section, names, tree)
     for section in ("units", "foods", "allergens"):
         yield from _form_faults(section, tree)
+    yield from spoken.spoken_faults(tree)
 
 
 def _section_faults(
