@@ -190,7 +190,7 @@ def test_a_full_disk_leaves_the_old_folder(folder: Path, monkeypatch: pytest.Mon
         nonlocal count
         count += 1
         if count == 4:
-            return Outcome(None, (write._fault("x", OSError(28, "No space left on device")),))
+            return Outcome(None, (write.unwritable("x", OSError(28, "No space left on device")),))
         return real(*args, **more)
 
     monkeypatch.setattr(write, "write_whole", full)

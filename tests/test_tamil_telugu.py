@@ -9,28 +9,15 @@ import pytest
 from cards.batch.kit import Kit
 from cards.source.vocabulary import actions
 from cards.words.figures import figures
-from cards.words.language import Language, load_language
 from cards.words.plain import told_to_do
 from cards.words.reading import check_words
 from cards.words.tokens import phrase, tokens
-from cards.words.wordlists import WordLists, equipment_names
+from cards.words.wordlists import equipment_names
 from tests.conftest import PLAIN, ROOT, Bench
+from tests.languages import language, lists
 from tests.test_reading import KINDS
 
 CODES = ("ta", "te")
-
-
-def language(code: str) -> Language:
-    text = (ROOT / "templates" / "words" / f"{code}.yaml").read_text(encoding="utf-8")
-    result = load_language(text, f"{code}.yaml", code)
-    assert result.value is not None, result.diagnostics
-    return result.value
-
-
-def lists(code: str) -> WordLists:
-    found = language(code).lists
-    assert found is not None
-    return found
 
 
 @pytest.mark.parametrize("code", CODES)

@@ -18,6 +18,7 @@ from cards.diagnostics.diagnostic import Result, Severity
 from cards.diagnostics.render import visible
 from cards.nutrition.feeding import bands
 from cards.source.workspace import Workspace, read_text
+from cards.text.bidi import reads_leftward
 from cards.words.language import Language
 
 PAGE = "index.html"
@@ -85,11 +86,8 @@ def browse_page(entries: Sequence[Entry], template: str, kit: Kit) -> str:
 
 
 def direction(code: str) -> str:
-    """``rtl`` or ``ltr``, as CLDR has it."""
-    try:
-        return "rtl" if Locale.parse(code, sep="-").text_direction == "rtl" else "ltr"
-    except (UnknownLocaleError, ValueError):
-        return "ltr"
+    """``rtl`` or ``ltr``, for HTML."""
+    return "rtl" if reads_leftward(code) else "ltr"
 
 
 def _present(entries: Iterable[Entry], workspace: Workspace) -> Iterator[Entry]:

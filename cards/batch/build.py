@@ -66,20 +66,23 @@ class Build:
 
     def left_over(self) -> tuple[Path, ...]:
         """Files in the out folder whose recipe is gone, sorted."""
-        entries = manifest.left_over(Manifest(self._now), self._workspace)
-        named = {file.name for entry in entries for file in entry.files}
-        return tuple(sorted(p for n in named if (p := self._workspace.out / n).is_file()))
+        return self._files_of(manifest.left_over(Manifest(self._now), self._workspace))
 
     def clear(self) -> tuple[Path, ...]:
         """Take those files away, and forget them; gives those taken."""
-        gone = self.left_over()
+        lost = manifest.left_over(Manifest(self._now), self._workspace)
+        gone = self._files_of(lost)
         for path in gone:
             path.unlink(missing_ok=True)
-        lost = {entry.target for entry in manifest.left_over(Manifest(self._now), self._workspace)}
-        self._now = {name: entry for name, entry in self._now.items() if name not in lost}
+        for entry in lost:
+            del self._now[entry.target]
         if lost:
             self.faults += manifest.rewrite(self._now.values(), self._workspace).diagnostics
         return gone
+
+    def _files_of(self, entries: Sequence[Entry]) -> tuple[Path, ...]:
+        named = {file.name for entry in entries for file in entry.files}
+        return tuple(sorted(p for n in named if (p := self._workspace.out / n).is_file()))
 
     def _making(self, rest: Sequence[Due], basis: str) -> Iterator[Made]:
         count = min(self._wish.processes or pool.processes(), len(rest))

@@ -5,13 +5,11 @@ from __future__ import annotations
 from pathlib import Path
 
 from cards.batch.kit import Kit
-from cards.batch.tiling import TILES_SUFFIX, tiles_of
-from cards.batch.write import write_whole
+from cards.batch.tiling import write_chart
 from cards.card.feeding_chart import compose_feeding_chart
 from cards.diagnostics.diagnostic import Result, has_errors
 from cards.layout.pages import Pages
 from cards.layout.wall.feeding_chart_pages import place_feeding_chart
-from cards.pdf.paint import paint
 from cards.source.workspace import Workspace
 
 
@@ -33,17 +31,5 @@ def make_feeding_chart(
     if placed.value is None or has_errors(placed.diagnostics):
         return Result(None, placed.diagnostics)
     target = workspace.out / f"feeding-chart-{size}{kit.programme.suffix}.pdf"
-    data = paint(placed.value)
-    files = {target: data}
-    told = list(placed.diagnostics)
-    if tile:
-        sheets = tiles_of(data, placed.value.meta, workspace.name(target), kit)
-        told += sheets.diagnostics
-        if sheets.value is not None:
-            files[target.with_name(f"{target.stem}{TILES_SUFFIX}")] = sheets.value
-    written: list[Path] = []
-    for path, content in files.items():
-        done = write_whole(path, content, workspace.name(path))
-        told += done.diagnostics
-        written += [done.value] if done.value is not None else []
-    return Result(tuple(written), tuple(told))
+    made = write_chart(placed.value, {}, target, workspace, kit, tiled=tile)
+    return Result(made.value, (*placed.diagnostics, *made.diagnostics))

@@ -7,7 +7,7 @@ from contextlib import contextmanager
 
 from filelock import FileLock, Timeout
 
-from cards.batch.write import clear_parts
+from cards.batch.write import clear_parts, unwritable
 from cards.diagnostics.diagnostic import Diagnostic, Place, error
 from cards.source.workspace import Workspace
 
@@ -32,12 +32,7 @@ def held(workspace: Workspace) -> Iterator[Diagnostic | None]:
         )
         return
     except OSError as trouble:
-        yield error(
-            Place(name),
-            "out-unwritable",
-            f"this cannot be written: {trouble.strerror}",
-            "check that the out folder is there, yours, and has room; close the file if open",
-        )
+        yield unwritable(name, trouble)
         return
     try:
         clear_parts(workspace.out)

@@ -79,7 +79,7 @@ def all_due(
 
 
 def made_before(due: Due, manifest: Manifest, rests_on: str, workspace: Workspace) -> Made | None:
-    """What was made of a recipe the last time, if that still holds. Its card is read if asked."""
+    """What was made of a recipe the last time, if that still holds; without the card's bytes."""
     inputs = digest((due.path, *due.beside))
     entry = manifest.still_holds(due.target, inputs, _basis(due, rests_on), workspace.out)
     if entry is None or due.clash:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from cards.batch.kit import Kit
@@ -10,7 +10,7 @@ from cards.batch.make import Made
 from cards.batch.printing import size_mm, taken
 from cards.batch.write import write_whole
 from cards.card.model import CardMeta
-from cards.diagnostics.diagnostic import Place, Result, note
+from cards.diagnostics.diagnostic import Diagnostic, Place, Result, note
 from cards.layout.office.tile_marks import Box, Overlay, Words, map_overlay, tile_overlay
 from cards.layout.office.tile_plan import Tiling, plan_tiles
 from cards.layout.pages import Page, Pages
@@ -38,6 +38,32 @@ def print_tiles(made: Made, others: Sequence[Made], workspace: Workspace, kit: K
     if sheets.value is None:
         return Result(None, sheets.diagnostics)
     return write_whole(target, sheets.value, workspace.name(target))
+
+
+def write_chart(
+    pages: Pages,
+    sources: Mapping[str, str],
+    target: Path,
+    workspace: Workspace,
+    kit: Kit,
+    *,
+    tiled: bool,
+) -> Result[tuple[Path, ...]]:
+    """Write a chart, with its ``sources`` in it, and if wished its sheets of A4 beside it."""
+    data = paint(pages, sources)
+    files = {target: data}
+    told: list[Diagnostic] = []
+    if tiled:
+        sheets = tiles_of(data, pages.meta, workspace.name(target), kit)
+        told += sheets.diagnostics
+        if sheets.value is not None:
+            files[target.with_name(f"{target.stem}{TILES_SUFFIX}")] = sheets.value
+    written: list[Path] = []
+    for path, content in files.items():
+        done = write_whole(path, content, workspace.name(path))
+        told += done.diagnostics
+        written += [done.value] if done.value is not None else []
+    return Result(tuple(written), tuple(told))
 
 
 def tiles_of(chart: bytes, meta: CardMeta, name: str, kit: Kit) -> Result[bytes]:

@@ -32,7 +32,7 @@ def write_whole(path: Path, data: bytes, name: str, rights: int | None = None) -
     except OSError as trouble:
         if temporary is not None:
             temporary.unlink(missing_ok=True)
-        return Result(None, (_fault(name, trouble),))
+        return Result(None, (unwritable(name, trouble),))
     return Result(path)
 
 
@@ -90,7 +90,7 @@ def write_all(files: Mapping[Path, bytes], name: Callable[[Path], str]) -> Resul
     except OSError as trouble:
         for path in wanted.keys() - staged.keys():
             _put_back(path, before[path])
-        return Result(None, (_fault(name(now), trouble),))
+        return Result(None, (unwritable(name(now), trouble),))
     finally:
         for temporary in staged.values():
             temporary.unlink(missing_ok=True)
@@ -117,7 +117,7 @@ def rewrite_whole(path: Path, data: bytes, name: str) -> Result[Path]:
         if not mode & stat.S_IWUSR or not os.access(target, os.W_OK):
             return Result(None, (_read_only(name),))
     except OSError as gone:
-        return Result(None, (_fault(name, gone),))
+        return Result(None, (unwritable(name, gone),))
     return write_whole(target, data, name, stat.S_IMODE(mode))
 
 
@@ -150,7 +150,7 @@ def write_folder(folder: Path, files: Mapping[str, bytes], name: str, mark: str)
         shutil.rmtree(before, ignore_errors=True)
     except OSError as trouble:
         shutil.rmtree(new, ignore_errors=True)
-        return Result(None, (_fault(name, trouble),))
+        return Result(None, (unwritable(name, trouble),))
     return Result(folder)
 
 
@@ -171,7 +171,7 @@ def add_line(path: Path, line: bytes, name: str) -> Result[Path]:
             # whatever an earlier run left without an end is ended here
             stream.write(b"\n" + line + b"\n")
     except OSError as trouble:
-        return Result(None, (_fault(name, trouble),))
+        return Result(None, (unwritable(name, trouble),))
     return Result(path)
 
 
@@ -193,7 +193,8 @@ def _read_only(name: str) -> Diagnostic:
     )
 
 
-def _fault(name: str, trouble: OSError) -> Diagnostic:
+def unwritable(name: str, trouble: OSError) -> Diagnostic:
+    """One error for what cannot be written."""
     return error(
         Place(name),
         "out-unwritable",

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from urllib.parse import quote
 
 from cards.card import sentences
 from cards.card.digits import in_digits
@@ -108,11 +107,7 @@ def shown_name(name: str) -> str:
 
 def source_code(recipe: Recipe, programme: Programme) -> str:
     """What the QR code says: link base, path of the recipe file, digest of its text."""
-    path = quote(recipe.path)
-    if not programme.link:
-        return f"{path}?d={recipe.digest}"
-    base = programme.link if programme.link.endswith("/") else programme.link + "/"
-    return f"{base}{path}?d={recipe.digest}"
+    return f"{programme.address(recipe.path)}?d={recipe.digest}"
 
 
 def card_meta(recipe: Recipe, programme: Programme) -> CardMeta:

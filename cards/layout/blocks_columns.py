@@ -9,7 +9,7 @@ from cards.layout.parts import (
     COLUMN_GAP,
     HAIR,
     Items,
-    age_mark,
+    column_age,
     day_within,
     rule_between,
     words_left,
@@ -43,14 +43,7 @@ def portions(block: PortionTable, setter: Setter, room: float, extra: float) -> 
         items.append(RuleItem(0, y, room, y, HAIR))
         y += pad
         top = y
-        child = age_mark(
-            column.age_icon,
-            column.ages,
-            column.months,
-            setter,
-            setter.between(12, 10) * MM,
-            column.meals[0].at,
-        )
+        child = column_age(column, setter, setter.between(12, 10) * MM)
         rows = _rows(column, setter, room)
         soft = min(item.box[0] for item in flat(rows[0].items))
         if width(child) > soft - 1 * MM:

@@ -21,6 +21,7 @@ from cards.layout.parts import (
     WORDS_LEAST,
     age_mark,
     beside_or_below,
+    column_age,
     day_and_week,
     day_of_meals,
     day_within,
@@ -195,14 +196,7 @@ def portions(block: PortionTable, setter: Setter, room: float, extra: float) -> 
 
 def _portion_rows(column: PortionColumn, setter: Setter, room: float) -> list[Block]:
     """Who, how soft, how much, how often."""
-    ages = age_mark(
-        column.age_icon,
-        column.ages,
-        column.months,
-        setter,
-        setter.between(12, 11) * MM,
-        column.meals[0].at,
-    )
+    ages = column_age(column, setter, setter.between(12, 11) * MM)
     texture = mark_with_words(column.texture, setter, room, setter.between(10, 9) * MM)
     return [ages, texture, _amount(column, setter, room), _meals(column, setter, room)]
 

@@ -25,6 +25,12 @@ NUMBER = 9 * MM
 """Room for a number there; so the columns of words stand alike on every card."""
 
 
+def column_age(column: PortionColumn, setter: Setter, height: float) -> Block:
+    """The age that a column of portions is for."""
+    at = column.meals[0].at
+    return age_mark(column.age_icon, column.ages, column.months, setter, height, at)
+
+
 def age_mark(
     icon: IconUse, ages: str, months: Said, setter: Setter, height: float, at: Place
 ) -> Block:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from urllib.parse import quote
 
 from cards.card.feeding_chart import CAUTIONS, Warned
 from cards.card.icon_words import said
@@ -101,10 +100,6 @@ def compose_day_chart(
         safety=writer.safety(any(meal.dish.liver for meal in meals)),
         foot=writer.foot(programme),
     )
-
-
-def _base(link: str) -> str:
-    return link if not link or link.endswith("/") else link + "/"
 
 
 def is_small(meal: Meal) -> bool:
@@ -220,6 +215,6 @@ class _Writer:
             brings=self.phrase("day-health-worker"),
             groups=(),
             guidance=self.marked("health-worker", "day-health-worker"),
-            qr=_base(programme.link) + quote(self.day.path),
+            qr=programme.address(self.day.path),
             trace=tuple((Text(first.code, line, at),) for line in trace if line),
         )

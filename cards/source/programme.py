@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from ipaddress import ip_address
 from typing import Annotated, Any
+from urllib.parse import quote
 
 from pydantic import Field, PlainValidator, field_validator
 
@@ -97,6 +98,11 @@ class Programme:
         """Name or place in a language, else in the first printed, else as it is given first."""
         codes = (language, *self.printed, *self.languages)
         return next((words[code] for code in codes if code in words), "")
+
+    def address(self, path: str) -> str:
+        """Where a file of the programme is found by its ``path``; the path alone without a link."""
+        base = self.link if not self.link or self.link.endswith("/") else f"{self.link}/"
+        return base + quote(path)
 
     @property
     def suffix(self) -> str:

@@ -12,7 +12,7 @@ from cards.layout.parts import (
     COLUMN_GAP,
     GAP,
     HAIR,
-    age_mark,
+    column_age,
     day_and_week,
     day_within,
     mark_with_words,
@@ -77,14 +77,7 @@ def _beside(left: Block, right: Block, x: float) -> Block:
 
 def _age(column: PortionColumn, setter: Setter, room: float) -> list[Block]:
     """Who, how soft, how much, how often."""
-    child = age_mark(
-        column.age_icon,
-        column.ages,
-        column.months,
-        setter,
-        setter.between(16, 11.5) * MM,
-        column.meals[0].at,
-    )
+    child = column_age(column, setter, setter.between(16, 11.5) * MM)
     texture = mark_with_words(column.texture, setter, room, setter.between(11, 8) * MM)
     amount, meals = _amount(column, setter, room), _meals(column, setter, room)
     return [child, texture, amount, meals]
