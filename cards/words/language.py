@@ -65,23 +65,20 @@ class Language:
         self._sections = sections
         self.has_sessions = bool(sections.get(SESSIONS))
         """Whether the papers of a training day can be written in it."""
-        self._phrases = {k: template(v) for k, v in sections["phrases"].items()}
-        variables = load.mapping("phrases.yaml")
         # most phrases have nothing to fill in, and are asked for again and again
-        self._fixed = {k: tidy(v.render()) for k, v in self._phrases.items() if not variables[k]}
-        self._actions = {k: template(v) for k, v in sections["actions"].items()}
+        self._fixed = {k: tidy(v) for k, v in sections["phrases"].items() if "{" not in v}
 
     def phrase(self, name: str, **values: object) -> str:
         """A phrase with its variables filled in; to a phrase each of them is a text."""
         fixed = self._fixed.get(name)
         if fixed:
             return fixed
-        return tidy(self._phrases[name].render(**{k: _worded(v) for k, v in values.items()}))
+        return self._filled("phrases", name, values)
 
     def sentence(self, action: str, **values: str) -> str:
         """The sentence of a step that has no words of its own."""
         blank = dict.fromkeys(ACTION_VARIABLES, "")
-        return capital(tidy(self._actions[action].render(**{**blank, **values})))
+        return capital(self._filled("actions", action, {**blank, **values}))
 
     def icon(self, name: str) -> str:
         """What a cook should understand from an icon, however full or long it is drawn."""
@@ -89,13 +86,11 @@ class Language:
 
     def sheet(self, name: str, **values: object) -> str:
         """A phrase of the sheets about icons with its variables filled in."""
-        filled = template(self._sections["sheets"][name])
-        return tidy(filled.render(**{k: _worded(v) for k, v in values.items()}))
+        return self._filled("sheets", name, values)
 
     def session(self, name: str, /, **values: object) -> str:
         """A phrase of the papers of a training day with its variables filled in."""
-        filled = template(self._sections[SESSIONS][name])
-        return tidy(filled.render(**{k: _worded(v) for k, v in values.items()}))
+        return self._filled(SESSIONS, name, values)
 
     def unit(self, name: str, number: Fraction) -> str:
         """A measure's name in the form that goes with ``number``; its own name if it has none."""
@@ -142,6 +137,10 @@ class Language:
         """Words with nothing but the language's comma between them, which CLDR knows."""
         comma: str = self.locale.list_patterns["standard"]["start"]
         return comma.removeprefix("{0}").removesuffix("{1}").join(words)
+
+    def _filled(self, section: str, name: str, values: Mapping[str, object]) -> str:
+        text = template(self._sections[section][name])
+        return tidy(text.render({k: _worded(v) for k, v in values.items()}))
 
     def _form(self, forms: str | Mapping[str, str], number: Fraction) -> str:
         if isinstance(forms, str):

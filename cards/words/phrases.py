@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from jinja2 import StrictUndefined, Template, TemplateSyntaxError, nodes
 from jinja2.sandbox import SandboxedEnvironment
 
@@ -39,8 +41,9 @@ _ALLOWED = (
 """What a phrase may be made of: values, choices and pieces of text. No loops, calls or sums."""
 
 
+@lru_cache(maxsize=4_000)
 def template(text: str) -> Template:
-    """A phrase ready to be filled in."""
+    """A phrase ready to be filled in; made once, since it is tried on loading and then used."""
     return _ENVIRONMENT.from_string(text)
 
 
