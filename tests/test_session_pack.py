@@ -18,7 +18,9 @@ from filelock import FileLock
 from cards.batch import write
 from cards.batch.kit import Kit
 from cards.batch.pack import PLAN, Pack, build_pack
+from cards.card.model import CardMeta, Text
 from cards.cli import command
+from cards.diagnostics.diagnostic import Place
 from cards.diagnostics.diagnostic import Result as Outcome
 from cards.layout.a4 import settled
 from cards.layout.pages import BarItem, PanelItem, TextItem
@@ -26,6 +28,7 @@ from cards.layout.session.hours_page import place_hours
 from cards.layout.session.paper_pages import place_paper
 from cards.plan.day_papers import Pile, broken, cover_paper
 from cards.plan.hours_paper import hours_paper
+from cards.plan.paper import Column, Paper, Section
 from cards.plan.timeline import plan_hours
 from cards.source.session import read_session
 from cards.source.workspace import Workspace
@@ -342,3 +345,26 @@ def test_a_table_that_goes_on_says_what_it_is(workspace: Workspace, kit: Kit) ->
     assert all("Village" in told and "Sheets" in told for told in texts)
     named = [text for told in texts for text in told if text.startswith("Belbari ")]
     assert named == [f"Belbari {n}" for n in range(90)]
+
+
+def test_cells_of_a_row_stand_on_one_line(kit: Kit) -> None:
+    """A name in bold, a small name and a figure, of three sizes, have one baseline."""
+
+    def cell(text: str) -> tuple[tuple[Text, ...], ...]:
+        return ((Text("en", text, Place("x.yaml")),),)
+
+    columns = (Column("text"), Column("small", 40), Column("figure", 20))
+    row = (cell("Neemtal"), cell("English"), cell("16"))
+    paper = Paper(
+        "cover",
+        CardMeta("x", "", "en", "", "", ""),
+        (),
+        (Text("en", "Cards", Place("x.yaml")),),
+        (),
+        (Section((), "", columns, (row,)),),
+    )
+    items = place_paper(paper, kit.layout, kit.book).pages[0].items
+    words = ("Neemtal", "English", "16")
+    told = [item for item in items if isinstance(item, TextItem) and item.line.text in words]
+    assert len({item.size for item in told}) > 1
+    assert len({round(item.y, 6) for item in told}) == 1

@@ -194,7 +194,7 @@ def _fitted(name: str, room: float, setter: Setter) -> Block:
 
 def _base(block: Block) -> float:
     """The baseline of a block's first line."""
-    return next((item.y for item in block.items if isinstance(item, TextItem)), 0.0)
+    return next((item.y for item in flat(block.items) if isinstance(item, TextItem)), 0.0)
 
 
 def _lead(cells: Sequence[Cell], blocks: Sequence[Block]) -> float:
