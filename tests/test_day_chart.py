@@ -11,7 +11,7 @@ import zxingcpp
 
 from cards.batch.day import DayPlan, plan_day
 from cards.batch.day_pages import day_chart_pages, make_day_chart
-from cards.batch.kit import Kit
+from cards.batch.kit import Kit, open_kit
 from cards.diagnostics.diagnostic import has_errors
 from cards.layout.cover import ink_covers
 from cards.layout.pages import IconItem, Pages, TextItem
@@ -60,6 +60,33 @@ def test_nothing_overlaps_or_is_too_small_or_too_black(
     made = day_chart_pages(plans[name], speaking(kit, codes))
     assert made.value is not None and made.diagnostics == ()
     assert all(cover < 0.15 for cover in ink_covers(made.value))
+
+
+def test_an_urdu_day_runs_from_right_to_left(
+    plans: dict[str, DayPlan], workspace: Workspace
+) -> None:
+    """Sun at the right, moon at the left, as on the feeding chart; drawings stay as they are."""
+    for code, sun_first in (("en", True), ("ur", False)):
+        kit = open_kit(workspace, "", (code,)).value
+        assert kit is not None
+        pages = day_chart_pages(plans["one-day"], kit).value
+        assert pages is not None
+        places = {i.icon.name: i.x for i in pages.pages[0].items if isinstance(i, IconItem)}
+        assert (places["sun"] < places["moon"]) is sun_first
+
+
+def test_a_bengali_day_counts_in_its_own_digits(
+    plans: dict[str, DayPlan], workspace: Workspace
+) -> None:
+    """CLDR: Bengali prints beng digits; what leads back to the file keeps ours."""
+    kit = open_kit(workspace, "", ("bn",)).value
+    assert kit is not None
+    pages = day_chart_pages(plans["one-week"], kit).value
+    assert pages is not None
+    items = [i for i in pages.pages[0].items if isinstance(i, TextItem) and i.role != "trace"]
+    words = " ".join(item.line.text for item in items)
+    assert any(digit in words for digit in "১২৩")
+    assert not any(digit in words for digit in "123")
 
 
 def test_every_dish_and_amount_is_on_the_chart(plans: dict[str, DayPlan], kit: Kit) -> None:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from cards.card.digits import in_digits
 from cards.card.feeding_chart import CAUTIONS, Warned
 from cards.card.icon_words import said
 from cards.card.model import CardMeta, Foot, IconUse, Marked, Said, Text
@@ -50,12 +51,20 @@ class DayRow:
 
 
 @dataclass(frozen=True, slots=True)
+class Child:
+    """A child that the day is for, with its months."""
+
+    icon: IconUse
+    ages: str
+
+
+@dataclass(frozen=True, slots=True)
 class DayChart:
     """A wall chart of a day or a week."""
 
     meta: CardMeta
     title: Said
-    children: tuple[tuple[IconUse, str], ...]
+    children: tuple[Child, ...]
     """A child an age, with its months."""
     months: Said
     sun: IconUse
@@ -77,11 +86,11 @@ def compose_day_chart(
     slots = tuple(slot for slot in SLOTS if any(meal.slot == slot for meal in meals))
     by_place = {(meal.day, meal.slot): meal for meal in meals}
     months = writer.phrase("months")
-    return DayChart(
+    chart = DayChart(
         meta=writer.meta(programme),
         title=writer.title(day.title, day.path),
         children=tuple(
-            (IconUse(AGE_ICON_OF[band], alt=f"{ages} {months[0].text}"), ages)
+            Child(IconUse(AGE_ICON_OF[band], alt=f"{ages} {months[0].text}"), ages)
             for band, ages in ((band, band.replace("-", "–")) for band in day.bands)
         ),
         months=months,
@@ -100,6 +109,7 @@ def compose_day_chart(
         safety=writer.safety(any(meal.dish.liver for meal in meals)),
         foot=writer.foot(programme),
     )
+    return in_digits(chart, languages)
 
 
 def is_small(meal: Meal) -> bool:

@@ -11,6 +11,7 @@ from cards.layout.a4 import bold, settled
 from cards.layout.blocks_back import PANEL_STROKE
 from cards.layout.checks import check_pages
 from cards.layout.layoutfile import IconSizes, InkLimit, Layout, TypeSizes
+from cards.layout.mirror import as_read
 from cards.layout.pages import MM, Item, Page, Pages, PanelItem, Tag, flat
 from cards.layout.parts import GAP
 from cards.layout.place import sizes_at
@@ -82,7 +83,7 @@ def place_day_chart(chart: DayChart, layout: Layout, book: FontBook, at: Place) 
             Page(f"chart {n}" if len(placed) > 1 else "chart", flat(items, margin, margin))
             for n, (items, _) in enumerate(placed, 1)
         )
-        return Pages(WIDTH_MM * MM, height, margin, chart.meta, pages, MAGNIFY)
+        return as_read(Pages(WIDTH_MM * MM, height, margin, chart.meta, pages, MAGNIFY))
 
     placed = settled(make, at)
     if placed.value is None or full:
@@ -136,11 +137,11 @@ def _heading(chart: DayChart, setter: Setter, room: float) -> Block:
     at = chart.title[0].at
     x = 0.0
     parts: list[tuple[Block, float]] = []
-    for icon, ages in chart.children:
-        child = setter.icon(icon, setter.between(13, 11) * MM)
-        figures = setter.line(ages, setter.sizes.numeral, "und", "numeral", at, bold=True)
-        parts += [(child, x), (figures, x + width(child) + 1 * MM)]
-        x += width(child) + 1 * MM + width(figures) + 3 * MM
+    for child in chart.children:
+        icon = setter.icon(child.icon, setter.between(13, 11) * MM)
+        figures = setter.line(child.ages, setter.sizes.numeral, "und", "numeral", at, bold=True)
+        parts += [(icon, x), (figures, x + width(icon) + 1 * MM)]
+        x += width(icon) + 1 * MM + width(figures) + 3 * MM
     months = setter.in_line(chart.months, setter.sizes.body, 1.5 * MM, "body")
     parts.append((months, x - 1.5 * MM))
     wide = x - 1.5 * MM + width(months)
