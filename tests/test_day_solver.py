@@ -12,9 +12,10 @@ import pytest
 from cards.diagnostics.diagnostic import Place
 from cards.nutrition.needs import Need, Profile, profile
 from cards.plan.day_dishes import Dish, Serving
+from cards.plan.day_model import Wish
 from cards.plan.day_program import Effort, Program
 from cards.plan.day_slots import spread
-from cards.plan.day_solver import Proposal, Wish, propose
+from cards.plan.day_solver import Proposal, propose
 from cards.plan.day_sums import Meal
 
 BAND = "9-11"
