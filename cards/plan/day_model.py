@@ -48,22 +48,22 @@ class Wish:
     """Cups of milk of every day, for a child who is not breastfed."""
 
 
-def alike(wish: Wish) -> tuple[tuple[int, int], ...]:
-    """Days that nothing tells apart: the first of them, and how many they are."""
+def alike(wish: Wish) -> tuple[tuple[int, ...], ...]:
+    """The days of a wish, those that nothing tells apart together."""
     kinds: dict[frozenset[tuple[str, str, tuple[tuple[str, int], ...]]], list[int]] = {}
     for day in range(wish.days):
         written = frozenset(
             (m.slot, m.dish.id, tuple(sorted(m.steps.items()))) for m in wish.fixed if m.day == day
         )
         kinds.setdefault(written, []).append(day)
-    return tuple((days[0], len(days)) for days in kinds.values())
+    return tuple(tuple(days) for days in kinds.values())
 
 
 class Model:
     """The columns and rows of a wish."""
 
-    def __init__(self, wish: Wish, profile: Profile, days: Sequence[tuple[int, int]]) -> None:
-        """``days`` are numbers of days, and how many like each are taken together with it."""
+    def __init__(self, wish: Wish, profile: Profile, days: Sequence[tuple[int, ...]]) -> None:
+        """``days`` are numbers of days, those taken together in one; they go by their first."""
         self.wish, self.profile = wish, profile
         self.dishes = sorted(wish.dishes, key=lambda d: d.id)
         self.program = Program()
@@ -74,11 +74,16 @@ class Model:
         self.again: dict[int, float] = {}
         self.chosen: dict[tuple[int, str, str], int] = {}
         self.steps: dict[tuple[int, str, str, str], int] = {}
-        for day, many in days:
-            self._day(day, many)
+        for together in days:
+            self._day(together[0], len(together))
         self._week()
         for band in wish.bands:
             self._needs(band)
+
+    @property
+    def roles(self) -> tuple[tuple[str, str], ...]:
+        """Every dish as a meal and between meals."""
+        return tuple((role, dish.id) for dish in self.dishes for role in ("main", "between"))
 
     def columns_of(self, day: int) -> tuple[int, ...]:
         """The columns of what is chosen on a day, and how much of it."""

@@ -8,7 +8,7 @@ refused.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
 from cards.nutrition.needs import Profile
@@ -21,11 +21,11 @@ LAST_EFFORT = Effort(nodes=20, gap=0.05)
 """For a day, for a week, and for a week's last wish, which only makes a good plan handier. For a
 week an answer is near enough within two hundredths of one need."""
 
-TOGETHER, SOME_DAYS = Effort(nodes=500), Effort(nodes=20)
-"""For a week's days taken together, and for a day or two of a week while the others stay."""
+TOGETHER, ONE_DAY = Effort(nodes=500), Effort(nodes=20)
+"""For a week's days taken together, and for one day of a week while the others stay."""
 
-ALL_NEEDS, ONE_NEED, LAST = (1, 1, 1), (1, 2), (1, 1)
-"""How often the days of a week are gone through for each wish, and how many at a time."""
+ROUNDS, BRIEF = 3, 2
+"""How often the days of a week are gone through, one after the other, while it gets better."""
 
 ROUGH = 0.05
 """How near the best a day is found the first time, when the days after it are still to change."""
@@ -81,13 +81,13 @@ def propose(wish: Wish, profile: Profile, tell: Told = silent) -> Proposal:
         if reached.values[slack] > 0.005:
             tell(f"{tag} at {band} months alone")
             one, near = _one_need(band, tag), replace(effort, near=NEAR)
-            best = search.least(one, near, reached, ONE_NEED, brief=True)
+            best = search.least(one, near, reached, brief=True)
             reaches.append(Reach(band, tag, 1 - best.objective, best.proven))
     search.hold(_short, reached.objective)
     tell("the cheapest of these" if wish.cheapest else "the simplest of these")
     if wish.days > 1 and not wish.cheapest:
         effort = LAST_EFFORT
-    last = search.least(_last, effort, reached, LAST, brief=not wish.cheapest)
+    last = search.least(_last, effort, reached, brief=not wish.cheapest)
     proven = must.proven and reached.proven and (last.proven or not wish.cheapest)
     return Proposal(search.model.meals(last), tuple(reaches), proven)
 
@@ -116,11 +116,11 @@ class _Search:
     """
 
     def __init__(self, wish: Wish, profile: Profile) -> None:
-        self.model = Model(wish, profile, [(day, 1) for day in range(wish.days)])
-        kinds = alike(wish)
+        self.model = Model(wish, profile, [(day,) for day in range(wish.days)])
+        self.kinds = alike(wish)
         self.days = wish.days
         self.columns = [self.model.columns_of(day) for day in range(wish.days)]
-        self.together = Model(wish, profile, kinds) if len(kinds) < wish.days else None
+        self.together = Model(wish, profile, self.kinds) if len(self.kinds) < wish.days else None
 
     def hold(self, objective: Objective, value: float) -> None:
         """Keep what was reached."""
@@ -133,7 +133,6 @@ class _Search:
         objective: Objective,
         effort: Effort,
         start: Found | None = None,
-        rounds: Sequence[int] = ALL_NEEDS,
         *,
         brief: bool = False,
     ) -> Found:
@@ -145,40 +144,64 @@ class _Search:
         if self.together is not None:
             # a quarter of what is allowed for the bound, the rest for the plan
             fine = replace(TOGETHER, gap=effort.gap / 4, near=effort.near / 4)
-            bound = self._ask(self.together, objective, fine).bound
-            effort = replace(effort, enough=bound + max(effort.near, effort.gap * abs(bound)))
+            counted = self._ask(self.together, objective, fine)
+            room = max(effort.near, effort.gap * abs(counted.bound))
+            effort = replace(effort, enough=counted.bound + room)
+            if start is not None and brief:
+                start = self._set_apart(self.together, counted, objective, effort, start)
         if start is None:
             return self._proven(self._ask(self.model, objective, effort), effort)
         if self.days > 1:
-            start = self._by_days(objective, effort, start, rounds)
+            start = self._by_days(objective, effort, start, BRIEF if brief else ROUNDS)
             if start.proven or brief:
                 return start
             effort = replace(effort, bare=True)
         return self._proven(self._ask(self.model, objective, effort, start), effort)
 
-    def _by_days(
-        self, objective: Objective, effort: Effort, start: Found, rounds: Sequence[int]
-    ) -> Found:
-        """One day, or two, after the other found anew, while the others stay as they are."""
-        terms = objective(self.model)
-        value = sum(weight * start.values[n] for n, weight in terms.items())
-        best = self._proven(replace(start, objective=value, proven=False), effort)
-        for number, width in enumerate(rounds):
-            before = best
-            fine = effort.gap / 4 if number or width > 1 else ROUGH
-            one = replace(SOME_DAYS, near=effort.near / 4, gap=fine, enough=effort.enough)
-            for first in range(self.days):
+    def _by_days(self, objective: Objective, effort: Effort, start: Found, rounds: int) -> Found:
+        """One day after the other found anew, while the others stay as they are."""
+        best = self._proven(self._valued(start, objective), effort)
+        for turn in range(rounds):
+            before, fine = best, effort.gap / 4 if turn else ROUGH
+            one = replace(ONE_DAY, near=effort.near / 4, gap=fine, enough=effort.enough)
+            for day in range(self.days):
                 if best.proven:
                     return best
-                free = {(first + n) % self.days for n in range(width)}
-                others = [n for d in range(self.days) if d not in free for n in self.columns[d]]
+                others = [n for d in range(self.days) if d != day for n in self.columns[d]]
                 held = {n: round(best.values[n]) for n in others}
                 found = self._ask(self.model, objective, one, best, held)
                 if found.objective < best.objective:
                     best = self._proven(replace(found, proven=False), effort)
-            if best is before and number and width == rounds[number - 1]:
+            if turn and best is before:
                 break
         return best
+
+    def _set_apart(
+        self,
+        together: Model,
+        counted: Found,
+        objective: Objective,
+        effort: Effort,
+        start: Found,
+    ) -> Found:
+        """A plan that chooses each dish as often as days together do, if that is a better start."""
+        program = self.model.program
+        kept = len(program.rows)
+        for days in self.kinds:
+            for role, dish in together.roles:
+                times = round(counted.values[together.chosen[days[0], role, dish]])
+                each = {self.model.chosen[day, role, dish]: 1.0 for day in days}
+                program.row(each, low=times, high=times)
+        found = program.least(objective(self.model), replace(effort, nodes=ONE_DAY.nodes))
+        del program.rows[kept:]
+        start = self._valued(start, objective)
+        return start if found is None or found.objective >= start.objective else found
+
+    def _valued(self, found: Found, objective: Objective) -> Found:
+        """A plan by what another objective makes of it."""
+        terms = objective(self.model)
+        value = sum(weight * found.values[n] for n, weight in terms.items())
+        return replace(found, objective=value, proven=False)
 
     def _ask(
         self,
