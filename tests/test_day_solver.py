@@ -12,9 +12,10 @@ import pytest
 from cards.diagnostics.diagnostic import Place
 from cards.nutrition.needs import Need, Profile, profile
 from cards.plan.day_dishes import Dish, Serving
+from cards.plan.day_model import Model, Wish, alike
 from cards.plan.day_program import Effort, Program
 from cards.plan.day_slots import spread
-from cards.plan.day_solver import Proposal, Wish, propose
+from cards.plan.day_solver import Proposal, propose
 from cards.plan.day_sums import Meal
 
 BAND = "9-11"
@@ -263,3 +264,25 @@ def test_days_alike_are_set_apart_and_written_ones_stay() -> None:
     assert all(a != b for a, b in itertools.pairwise(names))
     assert [m.dish.id for m in spread(days, movable=False)] == [d[0].dish.id for d in days]
     assert [m.day for m in spread(days, movable=True)] == [0, 1, 2, 3, 4]
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_days_taken_together_bound_what_single_days_reach(seed: int) -> None:
+    """Every plan of single days is one of days together: these are never worse."""
+    chance = random.Random(40 + seed)
+    asked = wish([dish(f"dish-{n}", chance) for n in range(5)], days=2, most_times=1)
+    single = Model(asked, PROFILE, [(0,), (1,)])
+    together = Model(asked, PROFILE, alike(asked))
+    assert alike(asked) == ((0, 1),)
+    for objective in ("must", "short"):
+        best = [m.program.least(getattr(m, objective), Effort()) for m in (single, together)]
+        assert best[0] is not None and best[1] is not None
+        assert best[1].objective <= best[0].objective + 1e-6
+        assert best[1].bound <= best[1].objective + 1e-6
+
+
+def test_written_days_are_alike_only_where_the_same_is_written() -> None:
+    chance = random.Random(4)
+    one, two = (dish(f"dish-{n}", chance) for n in range(2))
+    fixed = tuple(Meal(n, "midday", d, {BAND: 1}) for n, d in ((0, one), (2, one), (3, two)))
+    assert alike(wish([one, two], days=5, fixed=fixed)) == ((0, 2), (1, 4), (3,))

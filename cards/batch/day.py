@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from cards.batch.day_kitchen import OnHand, dishes_for
 from cards.batch.kit import Kit
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error, note
 from cards.plan.day_dishes import STEP, Dish
-from cards.plan.day_solver import Proposal, Wish, propose
+from cards.plan.day_model import Wish
+from cards.plan.day_solver import Proposal, Told, propose, silent
 from cards.plan.day_sums import BandSums, Meal, sum_days
 from cards.plan.day_words import judge_days
 from cards.source.day import BETWEEN, DayFile, Planned, read_day
@@ -32,8 +33,8 @@ class DayPlan:
     cheapest: bool
 
 
-def plan_day(path: Path, workspace: Workspace, kit: Kit) -> Result[DayPlan]:
-    """A plan's file taken as far as it goes."""
+def plan_day(path: Path, workspace: Workspace, kit: Kit, tell: Told = silent) -> Result[DayPlan]:
+    """A plan's file taken as far as it goes; ``tell`` hears what is searched for."""
     name = workspace.name(path)
     text = read_text(path, name)
     if text.value is None:
@@ -67,12 +68,16 @@ def plan_day(path: Path, workspace: Workspace, kit: Kit) -> Result[DayPlan]:
                 most_times=day.most_times,
                 fixed=meals,
                 cheapest=cheapest,
+                cups=hand.value.cups,
             ),
             kit.needs,
+            tell,
         )
         meals = proposal.meals
+    cups = [replace(cup, day=n) for n in range(len(day.days)) for cup in hand.value.cups]
+    meals = (*meals, *cups)
     sums = tuple(sum_days(meals, len(day.days), band, day.milk, kit.needs) for band in day.bands)
-    told += judge_days(day, meals, sums, proposal)
+    told += judge_days(day, meals, sums, proposal, kit.programme.milk)
     return Result(DayPlan(day, text.value, meals, sums, proposal, cheapest), tuple(told))
 
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from cards.batch.day_cups import cups_for
 from cards.batch.kit import Kit
 from cards.batch.stages import Run, run_file
 from cards.diagnostics.diagnostic import (
@@ -20,6 +21,7 @@ from cards.diagnostics.nearest import did_you_mean
 from cards.nutrition.total import total
 from cards.plan.day_dishes import Dish, dish_of, in_season
 from cards.plan.day_prices import prices_per_g
+from cards.plan.day_sums import Meal
 from cards.source.day import DayFile
 from cards.source.workspace import Workspace
 
@@ -30,6 +32,8 @@ class OnHand:
 
     by_id: Mapping[str, Dish]
     proposable: tuple[Dish, ...]
+    cups: tuple[Meal, ...]
+    """Cups of milk of each day."""
 
 
 def dishes_for(day: DayFile, workspace: Workspace, kit: Kit) -> Result[OnHand]:
@@ -42,6 +46,9 @@ def dishes_for(day: DayFile, workspace: Workspace, kit: Kit) -> Result[OnHand]:
         kitchen.named(name, at)
     if has_errors(kitchen.faults) or prices.value is None:
         return Result(None, tuple(kitchen.faults))
+    cups = cups_for(day, prices.value, kit)
+    if cups.value is None:
+        return Result(None, (*kitchen.faults, *cups.diagnostics))
     wished = {name for name, _ in day.dishes} or set(kitchen.files)
     take = {name for name, _ in named} | (wished if day.propose else set())
     by_id = {}
@@ -56,7 +63,7 @@ def dishes_for(day: DayFile, workspace: Workspace, kit: Kit) -> Result[OnHand]:
         for name, dish in by_id.items()
         if name in wished and name not in kitchen.barred and set(day.bands) <= set(dish.servings)
     )
-    return Result(OnHand(by_id, proposable), tuple(kitchen.faults))
+    return Result(OnHand(by_id, proposable, cups.value), tuple(kitchen.faults))
 
 
 class _Kitchen:

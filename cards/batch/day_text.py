@@ -11,7 +11,7 @@ from cards.diagnostics.diagnostic import Diagnostic
 from cards.foods.components import components
 from cards.nutrition import breast_milk, feeding
 from cards.nutrition.needs import Need, source_title
-from cards.plan.day_sums import PARTLY, BandSums, Intake, Meal
+from cards.plan.day_sums import PARTLY, BandSums, DayTotal, Intake, Meal
 from cards.source.amounts import Amount
 
 CAVEAT = (
@@ -25,7 +25,8 @@ def day_text(plan: DayPlan, language: str) -> str:
     day = plan.file
     ages = ", ".join(f"{band} months" for band in day.bands)
     season = f", {day.season}" if day.season else ""
-    lines = [f"{day.title.get(language, '')}: {ages}, {day.milk} breast milk{season}", ""]
+    milk = f"{_milk(day.milk)}{season}"
+    lines = [f"{day.title.get(language, '')}: {ages}, {milk}", ""]
     for number in range(len(day.days)):
         if day.is_week:
             lines.append(f"day {number + 1}")
@@ -56,7 +57,8 @@ def _amount(meal: Meal, band: str) -> str:
 def _band_lines(sums: BandSums, plan: DayPlan) -> Iterable[str]:
     low, high = sums.energy_need
     milk = breast_milk.litres(sums.band, sums.milk)
-    yield f"{sums.band} months, {sums.milk} breast milk ({1000 * milk:.0f} ml a day)"
+    much = f" ({1000 * milk:.0f} ml a day)" if milk else ""
+    yield f"{sums.band} months, {_milk(sums.milk)}{much}"
     yield f"  energy from food, wanted {low:.0f} to {high:.0f} kcal a day"
     least, groups = feeding.variety()
     for number, total in enumerate(sums.days):
@@ -66,7 +68,7 @@ def _band_lines(sums: BandSums, plan: DayPlan) -> Iterable[str]:
             cost = ", cost cannot be told"
         yield (
             f"    day {number + 1}: {energy}, fed {total.meals} times, "
-            f"{len(total.groups) + 1} of {groups} food groups ({least} wanted){cost}"
+            f"{total.variety} of {groups} food groups ({least} wanted){_cups(sums, total)}{cost}"
         )
     yield "  a day" + (", the mean of all days" if plan.file.is_week else "")
     yield _row("", "unit", "food", "milk", "need", "met")
@@ -77,6 +79,16 @@ def _band_lines(sums: BandSums, plan: DayPlan) -> Iterable[str]:
         part = components()[upper.tag]
         cells = (_figure(upper.mean), _figure(upper.most), _figure(upper.level))
         yield _row(part.name, part.unit, *cells, "") + f"  {upper.limit.value}"
+
+
+def _milk(milk: str) -> str:
+    return "not breastfed" if milk == "none" else f"{milk} breast milk"
+
+
+def _cups(sums: BandSums, total: DayTotal) -> str:
+    if sums.milk != "none":
+        return ""
+    return f", {total.feeds} milk feeds, {total.milk_ml:.0f} ml of milk in all"
 
 
 def _intake_row(intake: Intake) -> str:
@@ -111,8 +123,10 @@ def _sources(plan: DayPlan) -> Iterable[str]:
                 told.append(name)
     for source, names in seen.items():
         yield f"  {source}: {', '.join(names)}"
-    energy = feeding.documents("who2009", "paho2003", "unicef2021", "unicef2021meals", "dewey2003")
-    yield from (f"  {document}" for document in energy)
+    names = ["who2009", "paho2003", "unicef2021", "unicef2021meals", "dewey2003"]
+    if plan.file.milk == "none":
+        names = ["who2005", "paho2003", "unicef2021", "unicef2021meals", "unicef2021feeds"]
+    yield from (f"  {document}" for document in feeding.documents(*names))
     if plan.file.milk == "low":
         yield "  low breast milk: litres computed from its energy (PAHO/WHO 2003, memory)"
 
@@ -164,7 +178,8 @@ def _sums_json(sums: BandSums) -> dict[str, Any]:
     return {
         "energy_from_food_kcal": {"least": sums.energy_need[0], "most": sums.energy_need[1]},
         "days": [
-            {"kcal": t.energy, "fed": t.meals, "groups": list(t.groups), "cost": t.cost}
+            {"kcal": t.energy, "fed": t.meals, "groups": list(t.groups), "cost": t.cost,
+             "milk_feeds": t.feeds, "milk_ml": round(t.milk_ml, 1)}
             for t in sums.days
         ],
         "needs": {

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import click
+from rich.console import Console
 
 from cards.batch.day import plan_day
 from cards.batch.day_pages import make_day_chart
@@ -16,6 +19,17 @@ from cards.diagnostics.diagnostic import Severity
 from cards.source.workspace import read_text
 
 
+@contextmanager
+def looking_for() -> Iterator[Callable[[str], None]]:
+    """Says on a terminal what is searched for, in one line that goes when the search ends."""
+    screen = Console(stderr=True)
+    if not screen.is_terminal:
+        yield lambda _: None
+        return
+    with screen.status("") as line:
+        yield lambda what: line.update(f"looking for a plan: {what}")
+
+
 @command.command()
 @click.argument("file", type=click.Path(path_type=Path))
 @click.option("--json", "as_document", is_flag=True, help="One JSON document, messages in it.")
@@ -24,7 +38,8 @@ from cards.source.workspace import read_text
 def day(file: Path, as_document: bool, tile: str | None, strict: bool) -> None:
     """Sum, or find, the meals of the day or week in FILE, and make its wall chart in out/."""
     workspace, kit = begin(as_document)
-    planned = plan_day(file, workspace, kit)
+    with looking_for() as told_now:
+        planned = plan_day(file, workspace, kit, told_now)
     plan, told = planned.value, tuple(dict.fromkeys(planned.diagnostics))
     charts: tuple[Path, ...] = ()
     if plan is not None:

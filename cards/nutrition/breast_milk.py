@@ -1,4 +1,4 @@
-"""What breast milk brings in a day, at average and at low intake."""
+"""What breast milk brings in a day, at average and at low intake, or where there is none."""
 
 from __future__ import annotations
 
@@ -15,8 +15,10 @@ def litres(band: str, milk: str = "average") -> float:
 
     At low intake (two standard deviations under the mean) computed from the
     energies of PAHO/WHO (2003), since milk of the same kind holds the same
-    energy: average litres x low kcal / average kcal.
+    energy: average litres x low kcal / average kcal. "none" is none.
     """
+    if milk == "none":
+        return 0.0
     average = float(load.mapping("needs.yaml")["desired"]["milk_l"][band])
     if milk == "average":
         return average
@@ -26,12 +28,19 @@ def litres(band: str, milk: str = "average") -> float:
 
 def energy(band: str, milk: str = "average") -> float:
     """kcal a day from breast milk (PAHO/WHO 2003)."""
+    if milk == "none":
+        return 0.0
     facts = bands()[band]
     return facts.milk_energy_low if milk == "low" else facts.milk_energy_average
 
 
 def holds(tag: str, band: str, milk: str = "average") -> float | None:
-    """Amount of a component a day, in its unit; None where no content of it is published here."""
+    """Amount of a component a day, in its unit; None where no content of it is published here.
+
+    No breast milk holds nothing, of whatever it is.
+    """
+    if milk == "none":
+        return 0.0
     needs = load.mapping("needs.yaml")["desired"]["needs"]
     facts = needs.get(RETINOL_OF.get(tag, tag))
     return None if facts is None else float(facts["milk_per_l"]) * litres(band, milk)

@@ -40,18 +40,26 @@ class Band:
 
     def food_energy(self, milk: str = "average") -> float:
         """kcal a day that food must bring to cover 97.5 % of children (PAHO/WHO 2003)."""
-        milk_energy = self.milk_energy_low if milk == "low" else self.milk_energy_average
-        return self.energy_plus_2sd - milk_energy
+        energies = {"none": 0.0, "low": self.milk_energy_low}
+        return self.energy_plus_2sd - energies.get(milk, self.milk_energy_average)
 
     def mean_food_energy(self, milk: str = "average") -> float:
         """kcal a day that food must bring to the average child.
 
         As published (WHO 2009) at average breast milk; computed as the need less
-        the milk at low (615 - 217, 686 - 157, 894 - 90 kcal).
+        the milk at low (615 - 217, 686 - 157, 894 - 90 kcal). As published for a
+        child who is not breastfed (WHO 2005).
         """
+        if milk == "none":
+            return self.energy_without_milk
         if milk == "low":
             return self.energy_total - self.milk_energy_low
         return self.energy_from_food
+
+    def fed_least(self, milk: str = "average") -> int:
+        """Times a day a child should be fed at least, milk feeds of one not breastfed among them
+        (WHO/UNICEF 2021)."""
+        return without_milk().least_meals if milk == "none" else self.least_meals
 
     def meals_needed(self, density: float, milk: str = "average") -> float:
         """Least meals a day at ``density`` kcal per g, unrounded (PAHO/WHO 2003, Table 1)."""
@@ -105,6 +113,36 @@ def variety() -> tuple[int, int]:
     return facts["least"]["value"], facts["groups"]["value"]
 
 
+@dataclass(frozen=True, slots=True)
+class WithoutMilk:
+    """A child of 6 to 23 months who is not breastfed (WHO 2005; WHO/UNICEF 2021)."""
+
+    least_feeds: int
+    """Milk feeds a day at least."""
+    least_meals: int
+    """Times fed a day at least, milk feeds among them."""
+    meals: tuple[int, int]
+    snacks: tuple[int, int]
+    beside_animal_foods_ml: tuple[float, float]
+    """ml of milk a day where other food of animals is eaten regularly."""
+    alone_ml: tuple[float, float]
+    """ml of milk a day where it is not."""
+
+
+@cache
+def without_milk() -> WithoutMilk:
+    """The figures for a child who is not breastfed."""
+    facts = load.mapping("feeding.yaml")["without_milk"]
+    return WithoutMilk(
+        least_feeds=facts["least_feeds"]["value"],
+        least_meals=facts["least_meals"]["value"],
+        meals=tuple(facts["meals"]["value"]),
+        snacks=tuple(facts["snacks"]["value"]),
+        beside_animal_foods_ml=tuple(facts["milk_ml_beside_animal_foods"]["value"]),
+        alone_ml=tuple(facts["milk_ml_alone"]["value"]),
+    )
+
+
 def documents(*names: str) -> tuple[str, ...]:
     """The documents that figures come from, by their keys in the file."""
     sources = load.mapping("feeding.yaml")["sources"]
@@ -125,7 +163,7 @@ def dense_enough() -> tuple[float, float]:
 
 def meals_without_milk() -> int:
     """Least meals a day of a child who is not breastfed."""
-    return int(load.mapping("feeding.yaml")["meals_without_milk"])
+    return without_milk().meals[0]
 
 
 def dish_g_per_ml() -> float:

@@ -69,7 +69,10 @@ class DayChart:
     months: Said
     sun: IconUse
     moon: IconUse
-    milk: Marked
+    milk: Said
+    """What is said of milk below the day's line."""
+    drinks: tuple[tuple[IconUse, ...], ...]
+    """What is drunk after each meal but the last: breast milk, or cups of milk."""
     slots: tuple[str, ...]
     small: tuple[bool, ...]
     """For each of them whether it is never more than what is given between meals."""
@@ -96,7 +99,8 @@ def compose_day_chart(
         months=months,
         sun=IconUse("sun", alt=languages[0].icon("sun")),
         moon=IconUse("moon", alt=languages[0].icon("moon")),
-        milk=writer.marked("breast-milk", "milk-on-demand"),
+        milk=writer.milk(),
+        drinks=writer.drinks(len(slots)),
         slots=slots,
         small=tuple(all(is_small(m) for m in meals if m.slot == slot) for slot in slots),
         rows=tuple(
@@ -132,6 +136,37 @@ class _Writer:
         """An icon with a phrase."""
         words = self.phrase(name)
         return Marked(IconUse(icon, alt=words[0].text), words)
+
+    def milk(self) -> Said:
+        """Breast milk whenever the child wants it; without it, how many cups of milk."""
+        feeds = self.day.feeds
+        if self.day.milk != "none":
+            return self.phrase("milk-on-demand")
+        if feeds is None:
+            return self.phrase("not-breastfed")
+        cups, times = feeds.cups, str(feeds.times)
+        return said(
+            self.languages,
+            lambda lang: lang.phrase(
+                "milk-feeds",
+                amount=f"{number(cups)} {lang.unit('cup', cups)}",
+                feeds=times,
+            ),
+        )
+
+    def drinks(self, meals: int) -> tuple[tuple[IconUse, ...], ...]:
+        """Between any two meals breast milk, or the cups of milk spread over the day."""
+        alt = self.milk()[0].text.replace("*", "")
+        if self.day.milk != "none":
+            return ((IconUse("breast-milk", alt=alt),),) * (meals - 1)
+        feeds = self.day.feeds
+        gaps: list[tuple[IconUse, ...]] = [()] * max(1, meals - 1)
+        if feeds is None:
+            return tuple(gaps)
+        for n in range(feeds.times):
+            cup = IconUse("cup", (("fill", float(feeds.cups)), ("of", "milk")), alt=alt)
+            gaps[(2 * n + 1) * len(gaps) // (2 * feeds.times)] += (cup,)
+        return tuple(gaps)
 
     def title(self, words: object, path: str, place: Dish | None = None) -> Said:
         """A title in each language that has one; in the first it is never missing."""
@@ -193,6 +228,9 @@ class _Writer:
             if name in SHOWN:
                 words = self.eat_soon() if name == "eat-soon" else self.phrase(name)
                 found.append(Warned(tuple(IconUse(i, alt=words[0].text) for i in icons), words))
+        if self.day.feeds:
+            words = self.phrase("no-bottle")
+            found.append(Warned((IconUse("no-bottle", alt=words[0].text),), words))
         if liver:
             words = self.phrase("liver-seldom")
             found.append(Warned((IconUse("once-a-week", alt=words[0].text),), words))
@@ -214,10 +252,14 @@ class _Writer:
         first = self.languages[0]
         who = [programme.name.get(first.code, ""), programme.place.get(first.code, "")]
         amounts, variety = feeding.documents("who2009", "unicef2021")
+        sources = [amounts.replace(" (seen)", "")]
+        if self.day.milk == "none":
+            # what of the document we rest on is said where its figures are
+            sources.append(feeding.documents("who2005")[0].split(";")[0])
         at = Place(self.day.path)
         trace = (
             first.enumerated(part for part in who if part),
-            first.phrase("amounts-from", source=amounts.replace(" (seen)", "")),
+            first.phrase("amounts-from", source="; ".join(sources)),
             first.phrase("variety-from", source=variety),
             f"{self.day.path}, {self.day.digest}",
         )

@@ -56,6 +56,8 @@ class Dish:
     """Money a gram of cooked dish; None where too much of it has no price."""
     unpriced: tuple[str, ...]
     at: Place
+    milk_ml_per_g: float = 0.0
+    """ml of animal milk, or curd and the like, that a gram of cooked dish is made with."""
 
 
 def dish_of(recipe: Recipe, analysis: Analysis, prices_per_g: Mapping[str, float]) -> Dish:
@@ -75,7 +77,25 @@ def dish_of(recipe: Recipe, analysis: Analysis, prices_per_g: Mapping[str, float
         per_g=per_g,
         unpriced=unpriced,
         at=recipe.at,
+        milk_ml_per_g=_milk_ml(analysis) / analysis.cooked_g,
     )
+
+
+MILK_G_PER_ML = 1.03
+"""Weight of milk (common practice); a gram of curd is taken as a gram of milk."""
+
+
+def _milk_ml(analysis: Analysis) -> float:
+    """Milk and what is milk still, as curd is; not its fat alone, nor what is dried."""
+    grams = sum(
+        line.edible_g or 0.0
+        for line in analysis.lines
+        if line.food.has("milk")
+        and line.food.group == "dairy"
+        and line.food.form in ("liquid", "paste")
+        and not line.ingredient.optional
+    )
+    return grams / MILK_G_PER_ML
 
 
 def _serving(portion: Portion) -> Serving:

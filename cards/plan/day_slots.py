@@ -2,23 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence, Set
+from collections.abc import Iterable, Mapping, Sequence, Set
 from dataclasses import replace
 from itertools import pairwise, permutations
 
-from cards.nutrition.feeding import bands
+from cards.nutrition.feeding import bands, without_milk
+from cards.plan.day_dishes import Dish
 from cards.plan.day_sums import Meal
 from cards.source.day import BETWEEN, MAIN, SLOTS
 
 
-def slots_for(taken: Set[str], of: Iterable[str]) -> tuple[int, int, int]:
-    """Free meals, whether there may be a fourth (1 or 0), and free places between meals.
+def slots_for(taken: Set[str], of: Iterable[str], milk: str = "average") -> tuple[int, int, int]:
+    """Free meals, how many more there may be, and free places between meals.
 
     A fourth meal takes the afternoon, where every age may have four (WHO 2009).
+    A child who is not breastfed may have five (WHO 2005), the last in the forenoon.
     """
     main = sum(slot not in taken for slot in MAIN)
     between = sum(slot not in taken for slot in BETWEEN)
     may = all(bands()[band].meals[1] > len(MAIN) for band in of)
+    if milk == "none":
+        most = without_milk().meals[1] - len(MAIN)
+        return main, min(most, between), between
     return main, int(may and "afternoon" not in taken), between
 
 
@@ -43,3 +48,24 @@ def spread(days: Sequence[Sequence[Meal]], *, movable: bool) -> tuple[Meal, ...]
         for number, which in enumerate(order)
         for meal in sorted(days[which], key=lambda m: SLOTS.index(m.slot))
     )
+
+
+MORE = ("afternoon", "forenoon")
+"""Where a fourth and a fifth meal stand."""
+
+
+def free_meals(
+    day: int, fixed: Sequence[Meal], free: Sequence[tuple[str, Dish, Mapping[str, int]]]
+) -> tuple[Meal, ...]:
+    """Found dishes in the meals that are not written down, from morning to evening."""
+    taken = {m.slot for m in fixed}
+    mains = [slot for slot in (*MAIN, *MORE) if slot not in taken]
+    between = [slot for slot in ("afternoon", "forenoon") if slot not in taken]
+    meals: list[Meal] = []
+    for role, dish, steps in sorted(free, key=lambda f: (f[0] != "main", f[1].id)):
+        left = mains if role == "main" else [s for s in between if s not in taken]
+        slot = left[0]
+        taken.add(slot)
+        mains = [s for s in mains if s != slot]
+        meals.append(Meal(day, slot, dish, dict(steps)))
+    return tuple(meals)

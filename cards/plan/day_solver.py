@@ -8,38 +8,33 @@ refused.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
-from cards.nutrition import breast_milk, needs
-from cards.nutrition.feeding import bands, variety
 from cards.nutrition.needs import Profile
-from cards.plan.day_dishes import Dish
-from cards.plan.day_program import Effort, Found, Program
-from cards.plan.day_slots import slots_for, spread
-from cards.plan.day_sums import MILK_GROUP, PARTLY, Meal, counted_milk
+from cards.plan.day_model import Model, Wish, alike
+from cards.plan.day_program import Effort, Found
+from cards.plan.day_sums import Meal
 
-LIVER_A_WEEK = 1
-"""Liver at most once a week (common practice; the sums rest on IOM 2001, retinol)."""
-
-LEVEL, ENERGY, MEAL, GROUP = 100.0, 5.0, 3.0, 1.0
-"""What gives way last where not all that must be can be: an upper level passed by all of itself,
-energy short by all of it, a meal, a food group (our own choice)."""
-
-DAY_EFFORT, WEEK_EFFORT = Effort(), Effort(nodes=150, seconds=40.0, gap=0.01, near=0.02)
-LAST_EFFORT = Effort(nodes=20, seconds=40.0, gap=0.05)
+DAY_EFFORT, WEEK_EFFORT = Effort(), Effort(nodes=10, gap=0.01, near=0.02)
+LAST_EFFORT = Effort(nodes=20, gap=0.05)
 """For a day, for a week, and for a week's last wish, which only makes a good plan handier. For a
 week an answer is near enough within two hundredths of one need."""
 
-SELDOM, AGAIN, FULL = 2, 0.3, 0.02
-"""A dish that comes more than twice is avoided where as good a plan can do without, by a third of
-what a meal more is; full portions are preferred by a little (our own choice)."""
+TOGETHER, ONE_DAY = Effort(nodes=500), Effort(nodes=20)
+"""For a week's days taken together, and for one day of a week while the others stay."""
+
+ROUNDS, BRIEF = 3, 2
+"""How often the days of a week are gone through, one after the other, while it gets better."""
+
+ROUGH = 0.05
+"""How near the best a day is found the first time, when the days after it are still to change."""
+
+CLOSE = 0.002
+"""How near the best what must be has to be."""
 
 NEAR = 0.004
 """Part of a need within which it is told how far dishes reach."""
-
-ROOM = 1e-4
-"""How much of what was reached a later wish may give back."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,248 +56,166 @@ class Proposal:
     proven: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Wish:
-    """What a proposal is asked for."""
+Objective = Callable[[Model], Mapping[int, float]]
+"""What is asked of a model, by its columns."""
 
-    dishes: tuple[Dish, ...]
-    bands: tuple[str, ...]
-    milk: str
-    days: int
-    most_times: int
-    fixed: tuple[Meal, ...]
-    cheapest: bool
+Told = Callable[[str], None]
+"""Is told what is looked for, for whoever waits."""
 
 
-def propose(wish: Wish, profile: Profile) -> Proposal:
+def silent(_: str) -> None:
+    """Tells nobody."""
+
+
+def propose(wish: Wish, profile: Profile, tell: Told = silent) -> Proposal:
     """The best plan, the same for the same dishes in whatever order they come."""
-    model = _Model(wish, profile)
+    search = _Search(wish, profile)
     effort = DAY_EFFORT if wish.days == 1 else WEEK_EFFORT
-    must = model.solve(model.must, effort)
-    model.hold(model.must, must.objective)
-    reached = model.solve(model.short, effort, must)
+    tell("energy, food groups, upper levels")
+    must = search.least(_must, replace(effort, near=min(effort.near, CLOSE)))
+    search.hold(_must, must.objective)
+    tell("all needs")
+    reached = search.least(_short, effort, must)
     reaches = []
-    for (band, tag), slack in model.slack.items():
+    for (band, tag), slack in search.model.slack.items():
         if reached.values[slack] > 0.005:
-            best = model.solve({slack: 1.0}, replace(effort, near=NEAR), reached)
+            tell(f"{tag} at {band} months alone")
+            one, near = _one_need(band, tag), replace(effort, near=NEAR)
+            best = search.least(one, near, reached, brief=True)
             reaches.append(Reach(band, tag, 1 - best.objective, best.proven))
-    model.hold(model.short, reached.objective)
+    search.hold(_short, reached.objective)
+    tell("the cheapest of these" if wish.cheapest else "the simplest of these")
     if wish.days > 1 and not wish.cheapest:
         effort = LAST_EFFORT
-    last = model.solve(model.simple(), effort, reached)
+    last = search.least(_last, effort, reached, brief=not wish.cheapest)
     proven = must.proven and reached.proven and (last.proven or not wish.cheapest)
-    return Proposal(model.meals(last), tuple(reaches), proven)
+    return Proposal(search.model.meals(last), tuple(reaches), proven)
 
 
-class _Model:
-    """The columns and rows of a wish."""
+def _must(model: Model) -> Mapping[int, float]:
+    return model.must
+
+
+def _short(model: Model) -> Mapping[int, float]:
+    return model.short
+
+
+def _last(model: Model) -> Mapping[int, float]:
+    return model.simple()
+
+
+def _one_need(band: str, tag: str) -> Objective:
+    return lambda model: {model.slack[band, tag]: 1.0}
+
+
+class _Search:
+    """A plan's single days, and the same days taken together, asked one thing after another.
+
+    What days together reach bounds what single days can, and is known in a
+    fraction of the time; a plan that is near enough to it is proven at once.
+    """
 
     def __init__(self, wish: Wish, profile: Profile) -> None:
-        self.wish, self.profile = wish, profile
-        self.dishes = sorted(wish.dishes, key=lambda d: d.id)
-        self.program = Program()
-        self.must: dict[int, float] = {}
-        self.short: dict[int, float] = {}
-        self.slack: dict[tuple[str, str], int] = {}
-        # chosen as a meal or between, and in how many steps at each age
-        self.again: dict[int, float] = {}
-        self.chosen: dict[tuple[int, str, str], int] = {}
-        self.steps: dict[tuple[int, str, str, str], int] = {}
-        for day in range(wish.days):
-            self._day(day)
-        self._week()
-        for band in wish.bands:
-            self._needs(band)
+        self.model = Model(wish, profile, [(day,) for day in range(wish.days)])
+        self.kinds = alike(wish)
+        self.days = wish.days
+        self.columns = [self.model.columns_of(day) for day in range(wish.days)]
+        self.together = Model(wish, profile, self.kinds) if len(self.kinds) < wish.days else None
 
-    def solve(
-        self, objective: Mapping[int, float], effort: Effort, start: Found | None = None
+    def hold(self, objective: Objective, value: float) -> None:
+        """Keep what was reached."""
+        for model in (self.model, self.together):
+            if model is not None:
+                model.hold(objective(model), value)
+
+    def least(
+        self,
+        objective: Objective,
+        effort: Effort,
+        start: Found | None = None,
+        *,
+        brief: bool = False,
     ) -> Found:
-        """The least of an objective; there is always a plan, if only an empty one."""
-        found = self.program.least(objective, effort, start.values if start else ())
+        """The least of an objective; there is always a plan, if only an empty one.
+
+        A week is bettered day by day from ``start``; unless ``brief`` it is then
+        searched as a whole, where it is not yet proven.
+        """
+        if self.together is not None:
+            # a quarter of what is allowed for the bound, the rest for the plan
+            fine = replace(TOGETHER, gap=effort.gap / 4, near=effort.near / 4)
+            counted = self._ask(self.together, objective, fine)
+            room = max(effort.near, effort.gap * abs(counted.bound))
+            effort = replace(effort, enough=counted.bound + room)
+            if start is not None and brief:
+                start = self._set_apart(self.together, counted, objective, effort, start)
+        if start is None:
+            return self._proven(self._ask(self.model, objective, effort), effort)
+        if self.days > 1:
+            start = self._by_days(objective, effort, start, BRIEF if brief else ROUNDS)
+            if start.proven or brief:
+                return start
+            effort = replace(effort, bare=True)
+        return self._proven(self._ask(self.model, objective, effort, start), effort)
+
+    def _by_days(self, objective: Objective, effort: Effort, start: Found, rounds: int) -> Found:
+        """One day after the other found anew, while the others stay as they are."""
+        best = self._proven(self._valued(start, objective), effort)
+        for turn in range(rounds):
+            before, fine = best, effort.gap / 4 if turn else ROUGH
+            one = replace(ONE_DAY, near=effort.near / 4, gap=fine, enough=effort.enough)
+            for day in range(self.days):
+                if best.proven:
+                    return best
+                others = [n for d in range(self.days) if d != day for n in self.columns[d]]
+                held = {n: round(best.values[n]) for n in others}
+                found = self._ask(self.model, objective, one, best, held)
+                if found.objective < best.objective:
+                    best = self._proven(replace(found, proven=False), effort)
+            if turn and best is before:
+                break
+        return best
+
+    def _set_apart(
+        self,
+        together: Model,
+        counted: Found,
+        objective: Objective,
+        effort: Effort,
+        start: Found,
+    ) -> Found:
+        """A plan that chooses each dish as often as days together do, if that is a better start."""
+        program = self.model.program
+        kept = len(program.rows)
+        for days in self.kinds:
+            for role, dish in together.roles:
+                times = round(counted.values[together.chosen[days[0], role, dish]])
+                each = {self.model.chosen[day, role, dish]: 1.0 for day in days}
+                program.row(each, low=times, high=times)
+        found = program.least(objective(self.model), replace(effort, nodes=ONE_DAY.nodes))
+        del program.rows[kept:]
+        start = self._valued(start, objective)
+        return start if found is None or found.objective >= start.objective else found
+
+    def _valued(self, found: Found, objective: Objective) -> Found:
+        """A plan by what another objective makes of it."""
+        terms = objective(self.model)
+        value = sum(weight * found.values[n] for n, weight in terms.items())
+        return replace(found, objective=value, proven=False)
+
+    def _ask(
+        self,
+        model: Model,
+        objective: Objective,
+        effort: Effort,
+        start: Found | None = None,
+        held: Mapping[int, float] | None = None,
+    ) -> Found:
+        values = start.values if start else ()
+        found = model.program.least(objective(model), effort, values, held or {})
         if found is None:
             raise RuntimeError("the search ended before its first plan")
         return found
 
-    def hold(self, objective: Mapping[int, float], value: float) -> None:
-        """Keep what was reached."""
-        self.program.row(objective, high=value + ROOM)
-
-    def _day(self, day: int) -> None:
-        wish, program = self.wish, self.program
-        fixed = [m for m in wish.fixed if m.day == day]
-        taken = {m.dish.id for m in fixed}
-        for dish in self.dishes:
-            for role in ("main", "between"):
-                free = dish.id not in taken
-                self.chosen[day, role, dish.id] = program.column(0, int(free), whole=True)
-                for band in wish.bands:
-                    self._amount(day, role, dish, band)
-            both = [self.chosen[day, role, dish.id] for role in ("main", "between")]
-            program.row(dict.fromkeys(both, 1.0), high=1)
-        mains = {self.chosen[day, "main", d.id]: 1.0 for d in self.dishes}
-        between = {self.chosen[day, "between", d.id]: 1.0 for d in self.dishes}
-        main, fourth, most_between = slots_for({m.slot for m in fixed}, wish.bands)
-        lacking = self._must(MEAL)
-        program.row({**mains, lacking: 1.0}, low=main)
-        program.row(mains, high=main + fourth)
-        program.row(between, high=most_between)
-        program.row({**mains, **between}, high=main + most_between)
-        self._groups(day, fixed)
-        for band in wish.bands:
-            self._energy(day, band, fixed)
-            for tag, level in self._levels(band).items():
-                eaten = sum(m.holds(tag, band) for m in fixed)
-                milk = counted_milk(tag, breast_milk.holds(tag, band, wish.milk) or 0.0)
-                over = self._must(LEVEL)
-                terms = {n: v / level for n, v in self._terms(tag, band, (day,)).items()}
-                program.row({**terms, over: -1.0}, high=1 - (eaten + milk) / level)
-
-    def _amount(self, day: int, role: str, dish: Dish, band: str) -> None:
-        """Whole steps between the least and the most, if the dish is chosen at all."""
-        serving = dish.servings[band]
-        low, high = serving.main if role == "main" else serving.between
-        steps = self.program.column(0, high, whole=True)
-        self.steps[day, role, dish.id, band] = steps
-        chosen = self.chosen[day, role, dish.id]
-        self.program.row({steps: 1.0, chosen: -float(high)}, high=0)
-        self.program.row({steps: 1.0, chosen: -float(low)}, low=0)
-
-    def _must(self, weight: float) -> int:
-        """Slack of something that must be."""
-        slack = self.program.column(0, 50)
-        self.must[slack] = weight
-        return slack
-
-    def _terms(self, tag: str, band: str, days: Sequence[int]) -> dict[int, float]:
-        """What the free dishes bring of a component, by column."""
-        by_id = {dish.id: dish for dish in self.dishes}
-        return {
-            column: by_id[dish].servings[band].per_step[tag]
-            for (day, _, dish, of), column in self.steps.items()
-            if of == band and day in days
-        }
-
-    def _levels(self, band: str) -> dict[str, float]:
-        levels = {tag: need.by_band[band] for tag, need in needs.upper_levels().items()}
-        return {**levels, "NA": needs.sodium_level().by_band[band]}
-
-    def _energy(self, day: int, band: str, fixed: Sequence[Meal]) -> None:
-        """From the average child's need to what covers 97.5 % of children."""
-        facts = bands()[band]
-        low, high = facts.mean_food_energy(self.wish.milk), facts.food_energy(self.wish.milk)
-        eaten = sum(m.holds("ENERC", band) for m in fixed)
-        terms = {n: v / low for n, v in self._terms("ENERC", band, (day,)).items()}
-        under, over = self._must(ENERGY), self._must(ENERGY)
-        self.program.row(
-            {**terms, under: 1.0, over: -1.0}, low=1 - eaten / low, high=(high - eaten) / low
-        )
-
-    def _groups(self, day: int, fixed: Sequence[Meal]) -> None:
-        """Enough food groups in the day; breast milk is one."""
-        there = {group for m in fixed for group in m.dish.groups}
-        marks: dict[int, float] = {}
-        for group in sorted({g for d in self.dishes for g in d.groups} - there):
-            mark = self.program.column(0, 1)
-            marks[mark] = 1.0
-            bringing = {
-                self.chosen[day, role, d.id]: -1.0
-                for d in self.dishes
-                if group in d.groups
-                for role in ("main", "between")
-            }
-            self.program.row({mark: 1.0, **bringing}, high=0)
-        lacking = self._must(GROUP)
-        least = variety()[0] - MILK_GROUP - len(there)
-        self.program.row({**marks, lacking: 1.0}, low=least)
-
-    def _week(self) -> None:
-        """No dish too often, liver at most once; what comes a third time is marked."""
-        for dish in self.dishes:
-            times = {n: 1.0 for (_, _, d), n in self.chosen.items() if d == dish.id}
-            had = sum(m.dish.id == dish.id for m in self.wish.fixed)
-            self.program.row(times, high=max(0, self.wish.most_times - had))
-            again = self.program.column(0, self.wish.days)
-            self.again[again] = AGAIN
-            self.program.row({**times, again: -1.0}, high=max(0, SELDOM - had))
-        livers = {d.id for d in self.dishes if d.liver}
-        had = sum(m.dish.liver for m in self.wish.fixed)
-        times = {n: 1.0 for (_, _, d), n in self.chosen.items() if d in livers}
-        self.program.row(times, high=max(0, LIVER_A_WEEK - had))
-
-    def _needs(self, band: str) -> None:
-        """Every need that breast milk has a figure for, and upper levels, over all days."""
-        wish, days = self.wish, range(self.wish.days)
-        for tag, need in self.profile.needs.items():
-            milk = breast_milk.holds(tag, band, wish.milk)
-            if milk is None or band not in need.by_band or tag in PARTLY:
-                continue
-            wanted = need.by_band[band] * wish.days
-            eaten = sum(m.holds(tag, band) for m in wish.fixed) + milk * wish.days
-            slack = self.program.column(0, 1)
-            self.slack[band, tag] = slack
-            self.short[slack] = 1.0
-            terms = {n: v / wanted for n, v in self._terms(tag, band, days).items()}
-            self.program.row({**terms, slack: 1.0}, low=1 - eaten / wanted)
-        if wish.days == 1:
-            return
-        for tag, level in self._levels(band).items():
-            milk = breast_milk.holds(tag, band, wish.milk) or 0.0
-            eaten = sum(m.holds(tag, band) for m in wish.fixed)
-            terms = {n: v / level for n, v in self._terms(tag, band, days).items()}
-            over = self._must(LEVEL)
-            self.program.row(
-                {**terms, over: -1.0}, high=wish.days - (eaten + milk * wish.days) / level
-            )
-
-    def simple(self) -> dict[int, float]:
-        """Money where it is asked for, else few meals, many dishes and full portions.
-
-        Small parts by the dish's and the day's place make one order of equal plans.
-        """
-        by_id = {dish.id: dish for dish in self.dishes}
-        rank = {dish.id: n for n, dish in enumerate(self.dishes)}
-        terms = {
-            column: 1 + 0.01 * rank[dish] / len(rank) + 0.001 * day * rank[dish] / len(rank)
-            for (day, _, dish), column in self.chosen.items()
-        }
-        if not self.wish.cheapest:
-            for column in self.steps.values():
-                terms[column] = -FULL / self.program.upper[column] / len(self.wish.bands)
-            return {**terms, **self.again}
-        for (_, _, dish, band), column in self.steps.items():
-            terms[column] = (by_id[dish].per_g or 0.0) * by_id[dish].servings[band].step_g * 100
-        return terms
-
-    def meals(self, found: Found) -> tuple[Meal, ...]:
-        """The meals of a solution, in their places of the day."""
-        by_id = {dish.id: dish for dish in self.dishes}
-        days: list[tuple[Meal, ...]] = []
-        for day in range(self.wish.days):
-            fixed = tuple(m for m in self.wish.fixed if m.day == day)
-            free: list[tuple[str, Dish, dict[str, int]]] = []
-            for (of, role, dish), column in self.chosen.items():
-                if of == day and round(found.values[column]):
-                    steps = {
-                        band: round(found.values[self.steps[day, role, dish, band]])
-                        for band in self.wish.bands
-                    }
-                    free.append((role, by_id[dish], steps))
-            days.append((*fixed, *free_meals(day, fixed, free)))
-        return spread(days, movable=not self.wish.fixed)
-
-
-def free_meals(
-    day: int, fixed: Sequence[Meal], free: Sequence[tuple[str, Dish, Mapping[str, int]]]
-) -> tuple[Meal, ...]:
-    """Found dishes in the meals that are not written down, from morning to evening."""
-    taken = {m.slot for m in fixed}
-    mains = [slot for slot in ("morning", "midday", "evening", "afternoon") if slot not in taken]
-    between = [slot for slot in ("afternoon", "forenoon") if slot not in taken]
-    meals: list[Meal] = []
-    for role, dish, steps in sorted(free, key=lambda f: (f[0] != "main", f[1].id)):
-        left = mains if role == "main" else [s for s in between if s not in taken]
-        slot = left[0]
-        taken.add(slot)
-        mains = [s for s in mains if s != slot]
-        meals.append(Meal(day, slot, dish, dict(steps)))
-    return tuple(meals)
+    def _proven(self, found: Found, effort: Effort) -> Found:
+        return replace(found, proven=found.proven or found.objective <= effort.enough)

@@ -17,8 +17,13 @@ PARTLY = frozenset(("NIA",))
 """Needs that count more than the food table does: niacin equivalents, of which the body makes a
 part from protein (WHO/FAO 2004, memory). Enough is told; short cannot be."""
 
-MILK_GROUP = 1
-"""Breast milk is one of the eight groups (WHO/UNICEF 2021)."""
+MILK_SLOT = "milk"
+"""Where a meal stands that is a cup of milk, for a child who is not breastfed."""
+
+
+def milk_group(milk: str) -> int:
+    """Breast milk, if there is any, is one of the eight groups (WHO/UNICEF 2021)."""
+    return 0 if milk == "none" else 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,16 +97,22 @@ class DayTotal:
     """One day at one age."""
 
     meals: int
-    """Times fed, what is between meals among them."""
+    """Times fed, what is between meals and cups of milk among them."""
+    feeds: int
+    """Cups of milk among them."""
     energy: float | None
     """kcal from food; None where too little of it has a figure."""
     groups: tuple[str, ...]
+    """Food groups of the dishes and cups; breast milk is counted in ``variety``."""
+    variety: int
+    milk_ml: float
+    """Animal milk, curd and the like in cups and dishes, as ml of milk."""
     cost: float | None
 
     @property
     def diverse(self) -> bool:
         """True with enough food groups, breast milk among them."""
-        return len(self.groups) + MILK_GROUP >= variety()[0]
+        return self.variety >= variety()[0]
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,7 +147,7 @@ def sum_days(meals: Sequence[Meal], count: int, band: str, milk: str, profile: P
         band=band,
         milk=milk,
         energy_need=(facts.mean_food_energy(milk), facts.food_energy(milk)),
-        days=tuple(_day(day, band) for day in by_day),
+        days=tuple(_day(day, band, milk) for day in by_day),
         intakes=tuple(
             _intake(tag, need, meals, count, band, milk)
             for tag, need in profile.needs.items()
@@ -156,13 +167,17 @@ def known_share(tag: str, meals: Iterable[Meal], band: str) -> float:
     return sum(grams * share for grams, share in eaten) / whole if whole else 1.0
 
 
-def _day(day: Sequence[Meal], band: str) -> DayTotal:
+def _day(day: Sequence[Meal], band: str, milk: str) -> DayTotal:
     sure = known_share("ENERC", day, band) >= ENOUGH_KNOWN
+    groups = tuple(dict.fromkeys(group for m in day for group in m.dish.groups))
     costs = [m.dish.per_g * m.grams(band) for m in day if m.dish.per_g is not None]
     return DayTotal(
         meals=len(day),
         energy=sum(m.holds("ENERC", band) for m in day) if sure else None,
-        groups=tuple(dict.fromkeys(group for m in day for group in m.dish.groups)),
+        feeds=sum(m.slot == MILK_SLOT for m in day),
+        groups=groups,
+        variety=len(groups) + milk_group(milk),
+        milk_ml=sum(m.dish.milk_ml_per_g * m.grams(band) for m in day),
         cost=sum(costs) if len(costs) == len(day) else None,
     )
 

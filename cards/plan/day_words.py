@@ -12,8 +12,10 @@ from cards.foods.table import GROUPS
 from cards.nutrition import breast_milk
 from cards.nutrition.feeding import bands, documents, variety
 from cards.nutrition.needs import Need, source_title
-from cards.plan.day_solver import LIVER_A_WEEK, Proposal, Reach
-from cards.plan.day_sums import BandSums, Limit, Meal
+from cards.plan.day_milk_words import judge_milk
+from cards.plan.day_model import LIVER_A_WEEK
+from cards.plan.day_solver import Proposal, Reach
+from cards.plan.day_sums import MILK_SLOT, BandSums, Limit, Meal
 from cards.source.day import DayFile
 
 ALMOST = 0.995
@@ -21,9 +23,16 @@ ALMOST = 0.995
 
 
 def judge_days(
-    day: DayFile, meals: Sequence[Meal], sums: Iterable[BandSums], proposal: Proposal | None
+    day: DayFile,
+    meals: Sequence[Meal],
+    sums: Sequence[BandSums],
+    proposal: Proposal | None,
+    advice: str,
 ) -> tuple[Diagnostic, ...]:
-    """Warnings where a need is not met or a level passed, notes where it cannot be told."""
+    """Warnings where a need is not met or a level passed, notes where it cannot be told.
+
+    ``advice`` is whose advice on animal milk before 12 months the programme follows.
+    """
     found: list[Diagnostic] = []
     for band in sums:
         reaches = [r for r in proposal.reaches if r.band == band.band] if proposal else []
@@ -31,6 +40,7 @@ def judge_days(
         found += _short(band, reaches, day.at)
         found += _over(band, day)
         found += _unknown(band, day.at)
+    found += judge_milk(day, meals, sums, advice)
     found += _liver(day, meals)
     found += _often(day, meals)
     if proposal is not None and not proposal.proven:
@@ -62,6 +72,8 @@ def _days_of(band: BandSums, day: DayFile) -> Iterable[Diagnostic]:
     facts = bands()[band.band]
     low, high = band.energy_need
     least, groups = variety()
+    one = "" if band.milk == "none" else "breast milk is one; "
+    sources = ("who2005",) if band.milk == "none" else ("who2009",)
     for number, total in enumerate(band.days):
         begin = f"{_where(day, number)}at {band.band} months, "
         if total.energy is None:
@@ -72,27 +84,29 @@ def _days_of(band: BandSums, day: DayFile) -> Iterable[Diagnostic]:
             how = "add a meal, or a denser dish"
             if day.propose:
                 how = "write recipes that are denser, or let dishes come more often with times:"
-            yield _published(warning(day.at, "plan-short", what, how), "who2009", "paho2003")
+            yield _published(warning(day.at, "plan-short", what, how), *sources, "paho2003")
         elif total.energy > high / ALMOST:
             what = (
                 f"{begin}food brings {total.energy:.0f} kcal; {high:.0f} cover nearly every child"
             )
-            how = "never press a child to eat; leave out a meal, or breast milk is pushed away"
+            how = "never press a child to eat; leave out a meal, or milk is pushed away"
             yield _published(note(day.at, "plan-over", what, how), "paho2003")
-        if total.meals < facts.least_meals:
-            what = f"{begin}{total.meals} times fed, and {facts.least_meals} are the least"
+        fed_least = facts.fed_least(band.milk)
+        if total.meals < fed_least:
+            what = f"{begin}{total.meals} times fed, and {fed_least} are the least"
             how = "write more recipes for this age" if day.propose else "add a meal"
             yield _published(warning(day.at, "plan-short", what, how), "unicef2021meals")
         if not total.diverse:
             missing = ", ".join(g for g in GROUPS if g not in total.groups)
-            what = f"{begin}{len(total.groups) + 1} of {groups} food groups, and {least} are wanted"
-            how = f"breast milk is one; choose a dish with one of: {missing}"
+            what = f"{begin}{total.variety} of {groups} food groups, and {least} are wanted"
+            how = f"{one}choose a dish with one of: {missing}"
             yield _published(warning(day.at, "plan-short", what, how), "unicef2021")
 
 
 def _short(band: BandSums, reaches: Sequence[Reach], at: Place) -> Iterable[Diagnostic]:
     """Needs that are not met, the weakest first, and how far the dishes on hand reach at all."""
     reach = {r.tag: r for r in reaches}
+    with_milk = "" if band.milk == "none" else " with breast milk"
     for intake in band.weakest:
         if intake.share >= ALMOST:
             continue
@@ -104,9 +118,11 @@ def _short(band: BandSums, reaches: Sequence[Reach], at: Place) -> Iterable[Diag
             if intake.share < best.share - 0.01:
                 what += f"; this plan, which looks at all needs, {_percent(intake.share)}"
         else:
-            what += f"{_percent(intake.share)} of the need with breast milk"
+            what += f"{_percent(intake.share)} of the need{with_milk}"
         least = "at least " if intake.least else ""
-        told = f"{least}{intake.food:.3g} from food, {intake.milk or 0:.3g} from milk"
+        told = f"{least}{intake.food:.3g} from food"
+        if band.milk != "none":
+            told += f", {intake.milk or 0:.3g} from milk"
         what += f" ({told}, of {intake.wanted:g} {components()[intake.tag].unit})"
         yield _resting(warning(at, "plan-short", what, _cure(intake.tag)), intake.need)
 
@@ -134,6 +150,7 @@ def _over(band: BandSums, day: DayFile) -> Iterable[Diagnostic]:
         name, unit = _name(upper.tag), components()[upper.tag].unit
         begin = f"at {band.band} months, {name}"
         known = breast_milk.holds(upper.tag, band.band, band.milk) is not None
+        known = known and band.milk != "none"
         whence = "with breast milk" if known else "from food alone"
         if upper.limit is Limit.OVER:
             what = (
@@ -174,7 +191,8 @@ def _liver(day: DayFile, meals: Sequence[Meal]) -> Iterable[Diagnostic]:
 
 def _often(day: DayFile, meals: Sequence[Meal]) -> Iterable[Diagnostic]:
     """Dishes that come more often than the file itself allows."""
-    for name, times in Counter(meal.dish.id for meal in meals).items():
+    dishes = Counter(meal.dish.id for meal in meals if meal.slot != MILK_SLOT)
+    for name, times in dishes.items():
         if times > day.most_times:
             last = [meal for meal in meals if meal.dish.id == name][-1]
             what = f'"{name}" comes {times} times; this plan allows {day.most_times}'

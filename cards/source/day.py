@@ -30,8 +30,11 @@ BETWEEN = ("forenoon", "afternoon")
 SLOTS = ("morning", "forenoon", "midday", "afternoon", "evening")
 """All of them from sunrise to night."""
 
-MILK = ("average", "low")
+MILK = ("average", "low", "none")
 """How much breast milk the child takes."""
+
+MOST_FEEDS = 5
+"""Cups of milk a day that a plan may have."""
 
 MOST_DAYS = 7
 """A plan is for a week at most."""
@@ -60,6 +63,16 @@ class Planned:
 
 
 @dataclass(frozen=True, slots=True)
+class MilkFeeds:
+    """Cups of milk a day for a child who is not breastfed, each with so much in it."""
+
+    times: int
+    cups: Fraction
+    food: str
+    at: Place
+
+
+@dataclass(frozen=True, slots=True)
 class DayFile:
     """What a plan asks for. ``days`` holds, for each day, the dishes written down by meal."""
 
@@ -67,6 +80,7 @@ class DayFile:
     title: Words
     bands: tuple[str, ...]
     milk: str
+    feeds: MilkFeeds | None
     season: str
     days: tuple[Mapping[str, Planned], ...]
     propose: bool
@@ -113,6 +127,26 @@ def _dish(value: Any, info: ValidationInfo) -> tuple[str, Fraction | None, str]:
     return text, number, unit
 
 
+def _feeds(value: Any, info: ValidationInfo) -> tuple[int, Fraction, str]:
+    """``2 of 3/4 cup cow milk``: how often, how much each time, of which milk."""
+    text = " ".join(check_length(value).split()) if isinstance(value, str) else ""
+    how = "write how often, how much and which: 2 of 3/4 cup cow milk"
+    found = re.fullmatch(rf"([1-{MOST_FEEDS}]) of (.+)", text)
+    if not found:
+        what = f'"{str(value)[:40]}" does not say how often a day, 1 to {MOST_FEEDS}'
+        raise fault("value-wrong", what, how)
+    try:
+        amount, food = amounts.read_amount(found[2], (info.context or {})["measures"])
+    except amounts.Unreadable as trouble:
+        raise fault(trouble.kind, str(trouble), trouble.hint or how) from None
+    quarters = amount.low * 4
+    if amount.unit != "cup" or amount.low != amount.high or quarters.denominator != 1 or not food:
+        raise fault("value-wrong", f'"{found[2][:40]}" is not in quarters of a cup', how)
+    if not 1 <= quarters <= 4:
+        raise fault("value-wrong", f'"{found[2][:40]}" is no cup for a small child', how)
+    return int(found[1]), amount.low, food
+
+
 _PRICE = re.compile(r"([0-9]+(?:\.[0-9]+)?) ?(?:/|a|per) ?(kg|kilogram|litre|l|piece|each)")
 _UNITS: Mapping[str, PriceUnit] = {
     "kg": "kilogram",
@@ -145,6 +179,7 @@ def _names(value: Any) -> Any:
 
 BandName = Annotated[str, one_of(BANDS, "value-wrong", "an age band")]
 DishField = Annotated[tuple[str, Fraction | None, str], PlainValidator(_dish)]
+FeedsField = Annotated[tuple[int, Fraction, str], PlainValidator(_feeds)]
 PriceField = Annotated[tuple[float, PriceUnit], PlainValidator(_price)]
 Name = Annotated[str, Field(min_length=1, max_length=120)]
 Names = Annotated[list[Name], BeforeValidator(_names), Field(max_length=200)]
@@ -167,6 +202,7 @@ class DayIn(Strict):
     title: WordsField
     ages: Annotated[list[BandName], BeforeValidator(_ages), Field(min_length=1, max_length=3)]
     milk: Annotated[str, one_of(MILK, "value-wrong", "how much breast milk")] = "average"
+    feeds: FeedsField | None = Field(default=None, alias="milk feeds")
     season: SeasonName | None = None
     propose: Annotated[str, one_of(("yes", "no", "week"), "value-wrong", "a wish")] = "no"
     meals: MealsIn | None = None
@@ -230,6 +266,10 @@ def _asked(model: DayIn, tree: Tree) -> list[Diagnostic]:
     if model.meals and model.days:
         how = "write meals: for one day, or days: for more"
         return [error(tree.key(("days",)), "plan-empty", "meals stand beside days", how)]
+    if model.feeds and model.milk != "none":
+        what = "milk feeds are for a child who is not breastfed"
+        how = "write milk: none, or leave them out"
+        return [error(tree.key(("milk feeds",)), "value-wrong", what, how)]
     if model.propose == "no" and not model.meals and not model.days:
         how = "write meals: with a dish for each, or propose: yes or propose: week"
         return [error(tree.place(()), "plan-empty", "this plan names no meals", how)]
@@ -268,6 +308,7 @@ def _day_file(model: DayIn, tree: Tree, path: str, programme: Programme) -> DayF
         title={code or programme.languages[0]: line for code, line in model.title.items()},
         bands=tuple(band for band in BANDS if band in model.ages),
         milk=model.milk,
+        feeds=MilkFeeds(*model.feeds, tree.place(("milk feeds",))) if model.feeds else None,
         season=model.season or "",
         days=tuple(days),
         propose=model.propose != "no",

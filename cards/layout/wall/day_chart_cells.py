@@ -48,16 +48,18 @@ def meal_line(chart: DayChart, setter: Setter, room: float) -> Block:
         bowl = setter.icon(_bowl(chart, index), size)
         items += moved(bowl.items, centre - width(bowl) / 2, tall - size, Tag("P", number))
         number += 1
-        if index + 1 < len(chart.slots):
-            milk = setter.icon(chart.milk.icon, tall)
+        if index < len(chart.drinks) and chart.drinks[index]:
+            high = tall * 0.85 if chart.drinks[index][0].name == "cup" else tall
+            icons = [setter.icon(icon, high) for icon in chart.drinks[index]]
+            milk = fan_of_icons(icons, 0.5 * MM, (cell + COLUMN) / 2)
             x = centre + (cell + COLUMN) / 2 - width(milk) / 2
-            items += moved(milk.items, x, 0, Tag("P", number))
+            items += moved(milk.items, x, tall - milk.height, Tag("P", number))
             number += 1
     items += moved(moon.items, room - width(moon), 0, Tag("P", number))
     items.append(RuleItem(0, line, room, line, DAY_LINE))
-    words = setter.in_line(chart.milk.said, setter.sizes.body, 5 * MM, "body")
+    words = setter.in_line(chart.milk, setter.sizes.body, 5 * MM, "body")
     if width(words) > room:
-        words = setter.stack(chart.milk.said, setter.sizes.body, room, "body")
+        words = setter.stack(chart.milk, setter.sizes.body, room, "body")
     below = line + 0.8 * MM
     items += moved(words.items, (room - width(words)) / 2, below, Tag("P", number + 1))
     return Block(tuple(items), below + words.height)
