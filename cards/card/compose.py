@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 
 from cards.card import sentences
+from cards.card.allergen_words import allergen_names
 from cards.card.digits import in_digits
 from cards.card.drafts import draft_marks, drafts_of
 from cards.card.measure_icons import TooMany, counted, measure_icons, prep_icons
@@ -27,7 +28,7 @@ from cards.card.model import (
     Text,
 )
 from cards.card.need_words import need_words
-from cards.card.portion_table import AGE_ICONS, portion_table
+from cards.card.portion_table import AGE_ICONS, measure_word, portion_table
 from cards.card.step_pictures import hours_label, part_mark, parts_taken, step_marks, step_picture
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error, has_errors, note
 from cards.diagnostics.hidden import is_hidden
@@ -65,7 +66,10 @@ def compose(
         lead=lead,
         needs=needs,
         portions=portion_table(
-            analysis.portions, writer.say, seldom=any(c.name == SELDOM for c in findings.cautions)
+            analysis.portions,
+            writer.say,
+            recipe.piece,
+            seldom=any(c.name == SELDOM for c in findings.cautions),
         ),
         steps=steps,
         safety=writer.safety(findings),
@@ -202,7 +206,7 @@ class _Writer:
         of = {"of": "pieces"} if counted(amount) else {}
         return self.marked(
             "makes-cups" if amount.unit == "cup" else "makes",
-            self.say(lambda lang: lang.phrase("makes", amount=_spoken(amount, lang))),
+            self.say(lambda lang: lang.phrase("makes", amount=_spoken(amount, self.recipe, lang))),
             label=number if len(number) <= 3 else "",
             **of,
         )
@@ -288,8 +292,7 @@ class _Writer:
                 minutes = int(self.recipe.keep.time.high)
                 values["time"] = sentences.minutes_words(minutes, lang)
             if name == "little-first":
-                names = self._allergens()
-                values["allergens"] = lang.listed([lang.allergen(a) for a in names])
+                values["allergens"] = lang.listed(allergen_names(self.analysis, lang))
             return lang.phrase(name, **values)
 
         def item(caution: Caution) -> Marked:
@@ -313,13 +316,6 @@ class _Writer:
         """Minutes in which the dish has to be eaten: as the recipe says, two hours at most."""
         keep = self.recipe.keep
         return min(120, int(keep.time.high)) if keep else 120
-
-    def _allergens(self) -> Iterable[str]:
-        """What may cause allergy, in the dish or in what may be taken instead."""
-        foods = [
-            food for li in self.analysis.lines for food in (li.food, *(c.food for c in li.instead))
-        ]
-        return dict.fromkeys(a for food in foods for a in food.allergens)
 
     def _group_icon(self, group: str) -> str:
         """The group's icon; of flesh foods only what is in the dish, since some eat but one."""
@@ -355,7 +351,7 @@ class _Writer:
         )
 
 
-def _spoken(amount: Amount, language: Language) -> str:
+def _spoken(amount: Amount, recipe: Recipe, language: Language) -> str:
     """An amount with its measure, as people say it."""
-    unit = language.unit(amount.unit, amount.high)
+    unit = measure_word(amount.unit, amount.high, recipe.piece, language)
     return f"{language.amount(amount.low, amount.high, unit)} {unit}"

@@ -99,7 +99,7 @@ def compose_feeding_chart(
     writer = _Writer(languages)
     bands = [band for name, band in feeding.bands().items() if name in programme.bands]
     table = portion_table(
-        [_portion(band, cup_ml, spoon_ml) for band in bands], writer.say, seldom=False
+        [_portion(band, cup_ml, spoon_ml) for band in bands], writer.say, {}, seldom=False
     )
     chart = FeedingChart(
         meta=writer.meta(programme),

@@ -101,6 +101,8 @@ class PortionColumn:
     start_icons: tuple[IconUse, ...]
     amount_icons: tuple[IconUse, ...]
     amount: Said
+    first: Said
+    """The first weeks' amount with its measure; empty where there is none."""
     meal_icons: tuple[IconUse, ...]
     meals: Said
     seldom: tuple[IconUse, ...] = ()

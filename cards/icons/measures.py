@@ -2,12 +2,14 @@
 
 Printed heights: a cup 11.5 mm, a bowl 10 mm, a big spoon 12.5 mm, a small
 spoon 9.5 mm, so that big and small spoon are told apart side by side.
-``fill`` is a share 0..1 of the vessel's area, as an eye reads a picture; ``of`` is what is in it.
+``fill`` is a share 0..1 of the vessel's area, as an eye reads a picture; ``of`` is what is in it;
+``may`` of a cup is the larger number of a range.
 """
 
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 
 from cards.icons import shapes
 from cards.icons.held import Filled, hold
@@ -53,9 +55,13 @@ def _vessel(pen: Pen, cx: float, base: float, bottom: float, top: float, h: floa
 
 
 @icon("cup", width=50, height=46, true_height_mm=11.5)
-def cup(pen: Pen, fill: float = 1.0, of: str = "plain") -> None:
-    """A handled cup seen from the side."""
+def cup(pen: Pen, fill: float = 1.0, of: str = "plain", may: float = 0.0) -> None:
+    """A handled cup seen from the side. From ``fill`` up to ``may`` it is barred: perhaps."""
     bottom, top, base, height = 26.0, 36.0, 3.0, 39.0
+
+    def half(y: float) -> float:
+        return (bottom + (top - bottom) * (y - base) / height) / 2
+
     shapes.arc(pen, 37, 25, 8.5, -78, 78)
     pen.paint(Ink.LINE, STROKE * 1.35)
     _vessel(pen, 20, base, bottom, top, height)
@@ -67,12 +73,24 @@ def cup(pen: Pen, fill: float = 1.0, of: str = "plain") -> None:
         def filled() -> None:
             _vessel(pen, 20, base, bottom, width, height * level)
 
-        def half(y: float) -> float:
-            return (bottom + (top - bottom) * (y - base) / height) / 2
-
         hold(pen, Filled(filled, 20, base, base + height * level, half), of)
+    if may > fill:
+        low, high = (base + height * trapezoid_level(s, bottom, top) for s in (fill, may))
+        _bars(pen, 20, max(low, base + 2), high, half)
     _vessel(pen, 20, base, bottom, top, height)
     pen.paint(Ink.LINE)
+
+
+def _bars(pen: Pen, cx: float, low: float, high: float, half: Callable[[float], float]) -> None:
+    """Upright bars with gaps as wide, between two heights of a vessel."""
+    for n in range(-_BARS, _BARS + 1):
+        x = cx + n * 2 * half(low) / (2 * _BARS + 2)
+        shapes.polyline(pen, [(x, low), (x, high)])
+        pen.paint(Ink.FOOD, STROKE)
+
+
+_BARS = 2
+"""Bars on either side of the middle one."""
 
 
 @icon("tablespoon", width=27, height=48, true_height_mm=12.5)

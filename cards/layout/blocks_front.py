@@ -208,8 +208,18 @@ def _amount(column: PortionColumn, setter: Setter, room: float) -> Block:
         icons.append(setter.icon(THEN, 6.4 * MM))
     icons += [setter.measure(icon) for icon in column.amount_icons]
     fan = fan_of_icons(icons, 0.6 * MM, room)
+    roomy = setter.sizes.tight <= ROOMY
     words = beside_or_below(column.amount, setter, room, 3 * MM)
-    if column.start:
+    if column.start and roomy:
+        arrow = setter.icon(THEN, 3.6 * MM)
+        first = beside_or_below(column.first, setter, room - width(arrow) - 1 * MM, 3 * MM)
+        middle = baseline(first) - FIGURE_HEIGHT / 2 * setter.sizes.least[0] - arrow.height / 2
+        then = moved(arrow.items, width(first) + 1 * MM, middle)
+        words = Block(
+            (*first.items, *then, *moved(words.items, 0, first.height)),
+            first.height + words.height,
+        )
+    elif column.start:
         before = ahead(column.start, setter, column.amount[0].at)
         words = beside_or_below(column.amount, setter, room - width(before), 3 * MM)
         down = baseline(words) - baseline(before)
@@ -218,6 +228,10 @@ def _amount(column: PortionColumn, setter: Setter, room: float) -> Block:
         )
     y = fan.height + 0.5 * MM
     return Block((*fan.items, *moved(words.items, 0, y)), y + words.height)
+
+
+ROOMY = 0.9
+"""Up to this tightness of a side there is room to say what a picture shows as well."""
 
 
 def ahead(start: str, setter: Setter, at: Place) -> Block:

@@ -10,7 +10,7 @@ from cards.card.digits import in_digits
 from cards.card.feeding_chart import CAUTIONS, Warned
 from cards.card.icon_words import said
 from cards.card.model import CardMeta, Foot, IconUse, Marked, Said, Text
-from cards.card.portion_table import AGE_ICON_OF, amount_icons
+from cards.card.portion_table import AGE_ICON_OF, amount_icons, measure_word
 from cards.diagnostics.diagnostic import Place
 from cards.nutrition import feeding
 from cards.plan.day_dishes import Dish
@@ -214,12 +214,14 @@ class _Writer:
         amount: Fraction = serving.number(meal.steps[band])
         words = said(
             self.languages,
-            lambda lang: f"*{number(amount)}* {lang.unit(serving.unit, amount)}",
+            lambda lang: (
+                f"*{number(amount)}* " + measure_word(serving.unit, amount, meal.dish.piece, lang)
+            ),
         )
         alt = words[0].text.replace("*", "")
         ages = f"{band.replace('-', '–')} {self.languages[0].phrase('months')}"
         child = IconUse(AGE_ICON_OF[band], alt=ages) if several else None
-        return Helping(child, amount_icons(serving.unit, amount, alt), words)
+        return Helping(child, amount_icons(serving.unit, amount, amount, alt), words)
 
     def safety(self, liver: bool) -> tuple[Warned, ...]:
         """What holds for every meal of the day, and for liver where it comes."""

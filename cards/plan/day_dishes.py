@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from cards.diagnostics.diagnostic import Place
@@ -56,6 +56,8 @@ class Dish:
     """Money a gram of cooked dish; None where too much of it has no price."""
     unpriced: tuple[str, ...]
     at: Place
+    piece: Words = field(default_factory=dict)
+    """What the author calls the dish's pieces."""
     milk_ml_per_g: float = 0.0
     """ml of animal milk, or curd and the like, that a gram of cooked dish is made with."""
 
@@ -77,6 +79,7 @@ def dish_of(recipe: Recipe, analysis: Analysis, prices_per_g: Mapping[str, float
         per_g=per_g,
         unpriced=unpriced,
         at=recipe.at,
+        piece=recipe.piece,
         milk_ml_per_g=_milk_ml(analysis) / analysis.cooked_g,
     )
 

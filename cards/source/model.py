@@ -293,6 +293,7 @@ class RecipeIn(Strict):
     title: WordsField
     ages: AgesField = (6, 23)
     makes: MakesField = ()
+    piece: WordsField = Field(default_factory=dict)
     texture: TextureField | None = None
     keep: KeepField | None = None
     ready: DurationField | None = None

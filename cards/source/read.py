@@ -124,6 +124,7 @@ class _Builder:
             age_from=model.ages[0],
             age_to=model.ages[1],
             makes=model.makes,
+            piece=self.words(model.piece, ("piece",)) if model.piece else {},
             keep=model.keep,
             ready=model.ready,
             texture=Texture(model.texture) if model.texture else None,

@@ -150,6 +150,8 @@ class Recipe:
     """Places of the file's top-level values, by key."""
     author: str = ""
     """The language the author writes in: the first of the title."""
+    piece: Words = field(default_factory=dict)
+    """What the author calls one of the pieces that the dish makes, as "idli"."""
     signed: Mapping[str, Signature] = field(default_factory=dict)
     """Who has read the words over, by language; in a side file or in the recipe itself."""
 

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from cards.diagnostics.diagnostic import Diagnostic, Place, error
 
 _KEYS = (
-    "recipe|title|ages|makes|texture|keep|ready|ingredients|steps|parts|part|food|amount|grams|prep|"
+    "recipe|title|ages|makes|piece|texture|keep|ready|ingredients|steps|parts|part|food|amount|grams|prep|"
     "do|use|time|flame|whistles|lid|until|size|water|optional|accept|finding|reason|role|en|hi"
 )
 _ODD_BLANK = re.compile("[\u00a0\u2000-\u200b\u202f\u2060\u3000\ufeff]")

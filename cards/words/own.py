@@ -35,8 +35,11 @@ class Spoken:
 
 
 def spoken(recipe: Recipe) -> Iterator[Spoken]:
-    """Title, part names, ingredient names and step words, in their order; each has a text."""
+    """All texts of the author's that may be printed, in their order; each has a text."""
     yield Spoken(("title",), "title of the dish", recipe.title, recipe.at_key("title"))
+    if recipe.piece:
+        what = "what the pieces of the dish are called"
+        yield Spoken(("piece",), what, recipe.piece, recipe.at_key("piece"))
     for number, part in enumerate(recipe.parts):
         # a recipe without parts has one without a name
         base: Path = ("parts", number) if part.name else ()
