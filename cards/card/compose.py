@@ -358,4 +358,4 @@ class _Writer:
 def _spoken(amount: Amount, language: Language) -> str:
     """An amount with its measure, as people say it."""
     unit = language.unit(amount.unit, amount.high)
-    return f"{language.amount(amount.low, amount.high, unit)} {unit}"
+    return language.measured(amount.low, amount.high, unit)
