@@ -146,7 +146,7 @@ def test_preparations_have_the_comma_of_their_language(bench: Bench) -> None:
 def test_urdu_bends_its_words() -> None:
     urdu = words_in("ur")
     assert urdu.phrase("share-of", number="½", food="آٹا") == "آٹے کا آدھا\u00a0حصہ"
-    assert urdu.phrase("share-of", number="1/3", food="پانی") == "پانی کا 1/3 حصہ"
+    assert urdu.phrase("share-of", number="1/3", food="پانی") == "پانی کا 1/3\u00a0حصہ"
     small = urdu.unit("small", F(2))
     assert urdu.phrase("line", unit=small, food="پیاز", prep="") == "چھوٹی *پیاز*"
     assert urdu.phrase("line", unit=small, food="آلو", prep="") == "چھوٹے *آلو*"
