@@ -20,6 +20,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cards.batch.kit import Kit, open_kit
+from cards.batch.rooms import Rooms
 from cards.batch.stages import Run, run_file, run_text
 from cards.batch.write import write_all
 from cards.card.model import Card
@@ -75,6 +76,12 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
         shutil.copy(ROOT / "templates" / "words" / f"{code}.yaml", words)
     monkeypatch.chdir(tmp_path)
     return tmp_path
+
+
+@pytest.fixture(autouse=True)
+def unmeasured(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Rooms are measured in tests of their own; here that would take most of the time."""
+    monkeypatch.setattr(Rooms, "room", lambda self, unit: None)
 
 
 def run(*args: str) -> Result:

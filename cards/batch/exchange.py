@@ -8,8 +8,10 @@ from pathlib import Path
 
 from cards.batch.kit import Kit
 from cards.batch.pieces import Piece, RecipeWords, open_all
+from cards.batch.rooms import Rooms
 from cards.batch.take_in import Taken, new_files
 from cards.batch.write import write_all
+from cards.diagnostics.blanks import single_blanks
 from cards.diagnostics.diagnostic import (
     Diagnostic,
     Place,
@@ -25,7 +27,7 @@ from cards.words import po
 from cards.words.language import Language, load_language
 from cards.words.state import SOURCE
 from cards.words.translation import Reader, check_translation
-from cards.words.units import Unit, plural_forms
+from cards.words.units import Unit, letters, plural_forms
 
 MOST_PO_BYTES = 8_000_000
 """A PO file of a thousand recipes; more is some other file."""
@@ -56,7 +58,8 @@ def export(
     pieces = open_all(code, recipes, phrases and code != SOURCE, workspace, kit)
     if pieces.value is None:
         return Result(None, pieces.diagnostics)
-    units = [unit for piece in pieces.value for unit in piece.units]
+    rooms = Rooms(code, workspace)
+    units = [rooms.marked(unit) for piece in pieces.value for unit in piece.units]
     return Result(
         Exported(
             po.write(units, code),
@@ -102,6 +105,7 @@ class _Desk:
         self.file, self.workspace, self.kit = file, workspace, kit
         self.code = file.language
         self.languages: dict[str, Language | None] = {}
+        self.rooms = Rooms(self.code, workspace)
 
     def done(self) -> Result[Imported]:
         groups: dict[str, list[po.Said]] = {}
@@ -151,6 +155,7 @@ class _Desk:
         texts: dict[str, dict[str, str]] = {}
         changed: list[str] = []
         entries: dict[str, po.Said] = {}
+        new: list[tuple[Unit, str, Place]] = []
         for entry in group:
             unit = by_key.get(entry.context)
             if unit is None or unit.text != entry.source:
@@ -170,18 +175,22 @@ class _Desk:
             if found != dict(unit.target) or unit.was:
                 changed.append(unit.key)
                 if found != dict(unit.target):
+                    unit = self.rooms.marked(unit)
                     for text in dict.fromkeys(found.values()):
                         faults += self.checked(unit, text, entry.at)
+                        new.append((unit, text, entry.at))
         left = [u for u in piece.units if u.key not in texts and not u.told and u.needed]
         if texts and changed and left:
             faults.append(_half(piece, left, entries.get(left[0].key)))
+        if not has_errors(faults):
+            faults += self.set_out(new)
         rest = sum(u.key not in texts and not u.told for u in piece.units)
         return Taken(piece, texts, tuple(changed), rest)
 
     def forms(self, unit: Unit, entry: po.Said) -> dict[str, str] | Diagnostic:
         """The texts of an entry by plural category; one text where all are the same."""
         given = [
-            " ".join(text.split()) if not unit.variables else text.strip() for text in entry.forms
+            single_blanks(text) if not unit.variables else text.strip() for text in entry.forms
         ]
         counted = len(given) > 1 and unit.path[0] in ("units", "foods")
         categories = plural_forms(self.code) if counted else ("other",)
@@ -225,6 +234,34 @@ class _Desk:
                 "translation-glyph",
                 f"no font here has {shown}",
                 "use another letter, or add a font to fonts/fonts.yaml",
+            )
+
+    def set_out(self, new: Sequence[tuple[Unit, str, Place]]) -> Iterator[Diagnostic]:
+        """The new texts set where they will be printed: each that is too long, or all at once."""
+        told = [(unit, text, at) for unit, text, at in new if unit.measured]
+        if not self.rooms.together([(unit, text) for unit, text, _ in told]):
+            return
+        single = False
+        for unit, text, at in told:
+            over, paper = self.rooms.too_long(unit, text)
+            if over:
+                single = True
+                least = letters(text) - over
+                cure = f"say it in {least} letters or fewer" if least else "use shorter words"
+                yield error(
+                    at,
+                    "translation-too-long",
+                    f"this {unit.what} is {over} letters too long for its place on {paper}",
+                    cure,
+                )
+        if not single:
+            unit, text, at = max(told, key=lambda one: letters(one[1]) - letters(one[0].text))
+            paper = self.rooms.together([(unit, text) for unit, text, _ in told])
+            yield error(
+                at,
+                "translation-too-long",
+                f"each of these texts fits, but all at once are too long for {paper}",
+                "say them in fewer words, this one first",
             )
 
     def language(self, code: str) -> Language | None:

@@ -354,4 +354,4 @@ class _Writer:
 def _spoken(amount: Amount, recipe: Recipe, language: Language) -> str:
     """An amount with its measure, as people say it."""
     unit = measure_word(amount.unit, amount.high, recipe.piece, language)
-    return f"{language.amount(amount.low, amount.high, unit)} {unit}"
+    return language.measured(amount.low, amount.high, unit)

@@ -83,7 +83,7 @@ def _taken(use: Use, recipe: Recipe, analysis: Analysis, language: Language) -> 
     if use.amount.unit == EACH:
         return f"{number} {name}"
     unit = language.unit(use.amount.unit, use.amount.high)
-    return f"{language.amount(use.amount.low, use.amount.high, unit)} {unit} {name}"
+    return f"{language.measured(use.amount.low, use.amount.high, unit)} {name}"
 
 
 def use_name(use: str, recipe: Recipe, analysis: Analysis, language: Language) -> str:

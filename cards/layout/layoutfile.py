@@ -169,16 +169,24 @@ class Columns(_Part):
 
     columns: Annotated[list[list[str]], Field(min_length=2, max_length=4)]
     widths: list[Length]
+    else_widths: list[Length] | None = None
+    """Shares that are tried where a side fits no other way: one column may have room left."""
 
     @model_validator(mode="after")
     def _a_width_each(self) -> Columns:
-        if len(self.widths) != len(self.columns):
-            raise fault(
-                "layout-block",
-                f"{len(self.columns)} columns have {len(self.widths)} widths",
-                "write one number for each column, as in widths: [2, 3]",
-            )
+        for widths in (self.widths, self.else_widths or self.widths):
+            if len(widths) != len(self.columns):
+                raise fault(
+                    "layout-block",
+                    f"{len(self.columns)} columns have {len(widths)} widths",
+                    "write one number for each column, as in widths: [2, 3]",
+                )
         return self
+
+    @property
+    def otherwise(self) -> Columns:
+        """The columns with the shares that are tried last."""
+        return self.model_copy(update={"widths": self.else_widths or self.widths})
 
 
 def _band(given: Any) -> Any:

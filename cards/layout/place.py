@@ -33,7 +33,14 @@ MOST_SIDES = 4
 Bands = Sequence[str | Columns]
 
 
-def place(card: Card, layout: Layout, book: FontBook, turned: Card | None = None) -> Result[Pages]:
+def place(
+    card: Card,
+    layout: Layout,
+    book: FontBook,
+    turned: Card | None = None,
+    *,
+    least: bool = False,
+) -> Result[Pages]:
     """Place all sides. Errors: a glyph no font has, a word too wide, a side too full.
 
     Warning: a list runs on, where the layout means to do without.
@@ -41,7 +48,9 @@ def place(card: Card, layout: Layout, book: FontBook, turned: Card | None = None
     ``turned`` is the same card with its languages the other way round, where a layout sets
     one on each side of the sheet: every place then has room for the longer of the two, so
     that pictures stand alike on both. ``layout`` is the layout as drawn (see
-    ``Layout.drawn``). Pages are in its points; ``Pages.magnify`` is how much larger they print.
+    ``Layout.drawn``). ``least`` tries nothing but the least, which is quicker where it is only
+    asked whether a card fits; then no list runs on. Pages are in its points;
+    ``Pages.magnify`` is how much larger they print.
     """
     page = layout.page
     width, height = page.width_mm * MM, page.height_mm * MM
@@ -53,7 +62,7 @@ def place(card: Card, layout: Layout, book: FontBook, turned: Card | None = None
         spoken = one.heading.title[0].language
         language = "" if one is card else spoken
         for name, bands in layout.sides.items():
-            sides = _sides(one, bands, layout, book, room)
+            sides = _sides(one, bands, layout, book, room, least)
             told += sides.diagnostics
             for number, items in enumerate(sides.value or (), 1):
                 own = name if number == 1 else f"{name} {number}"
@@ -104,12 +113,17 @@ def sizes_at(layout: Layout, tight: float, cautions: int) -> Try:
 
 
 def _sides(
-    card: Card, bands: Bands, layout: Layout, book: FontBook, room: tuple[float, float]
+    card: Card, bands: Bands, layout: Layout, book: FontBook, room: tuple[float, float], least: bool
 ) -> Result[tuple[tuple[Item, ...], ...]]:
     """The side, or where its list is too long and may run on, as few sides as hold it."""
-    whole = _side(card, bands, layout, book, room)
+    whole = _side(card, bands, layout, book, room, least)
     running = next((name for name in layout.continues if name in blocks_of(bands)), "")
-    if whole.value is not None or not running or whole.diagnostics[0].kind != "side-too-full":
+    if (
+        least
+        or whole.value is not None
+        or not running
+        or whole.diagnostics[0].kind != "side-too-full"
+    ):
         done = None if whole.value is None else (whole.value,)
         return Result(done, whole.diagnostics)
     full = whole.diagnostics[0]
@@ -125,14 +139,22 @@ def _sides(
 
 
 def _side(
-    card: Card, bands: Bands, layout: Layout, book: FontBook, room: tuple[float, float]
+    card: Card,
+    bands: Bands,
+    layout: Layout,
+    book: FontBook,
+    room: tuple[float, float],
+    least: bool = False,
 ) -> Result[tuple[Item, ...]]:
-    fit = Fit(card, bands, layout, book, room)
+    columns = any(isinstance(band, Columns) and band.else_widths for band in bands)
+    others = [band.otherwise if isinstance(band, Columns) else band for band in bands]
     try:
-        for sizes in rounds(layout):
-            best = fit.first(sizes)
-            if best is not None:
-                return Result(fit.stacker(best).filled(bands, room))
+        for own in (bands, others) if columns else (bands,):
+            fit = Fit(card, own, layout, book, room)
+            for sizes in [list(rounds(layout))[-1][-1:]] if least else rounds(layout):
+                best = fit.first(sizes)
+                if best is not None:
+                    return Result(fit.stacker(best).filled(own, room))
     except GlyphMissing as trouble:
         return Result(None, (refusals.missing(card, trouble),))
     over = fit.over(sizes[-1])

@@ -9,6 +9,7 @@ from typing import Annotated, Any
 from pydantic import BeforeValidator, PlainValidator, ValidationInfo, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
+from cards.diagnostics.blanks import single_blanks
 from cards.diagnostics.hidden import is_hidden
 from cards.diagnostics.nearest import did_you_mean
 from cards.source import amounts
@@ -210,7 +211,7 @@ def check_text(text: str) -> str:
             f"this text has {len(text)} letters",
             f"no line of a card holds more than {LONGEST_TEXT}; shorten it",
         )
-    return " ".join(text.split())
+    return single_blanks(text)
 
 
 def parse_text(value: Any) -> str:

@@ -1,7 +1,13 @@
-"""Line breaking: at spaces only, evenly, never a lone short word on the last line."""
+"""Line breaking: at blanks only, evenly, never a lone short word on the last line.
+
+Of the classes of UAX #14 (Unicode line breaking) lines break after SP alone, not at hyphens, and
+GL holds. Beyond the standard a blank after a number holds too, since a number at a line's end is
+read without what it counts (its rule LB25 keeps a number whole; a blank parts it).
+"""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
@@ -10,6 +16,25 @@ from itertools import pairwise
 from cards.text.bidi import levels_of, reads_leftward, seen_order
 from cards.text.faces import Face, FontBook
 from cards.text.shape import Cluster, Shaped, blank_clusters, shape
+
+_FIGURE = r"[\d¼-¾⅐-⅞]"
+_NUMBER = rf"{_FIGURE}(?:[^\w\s]*{_FIGURE})*"
+_CLASSIFIER = "(?:টি|টা|টে|খানা|খানি|জন)?"
+"""Bengali writes it onto the figure, and the noun follows."""
+
+_HOLDS = re.compile(
+    rf"(?<!\S)[^\w\s]*{_NUMBER}{_CLASSIFIER}(?P<after> )"
+    # a word, brackets or quotes before it; a sign of a unit; the fraction of 1 1/2; 20 × 30
+    rf"(?=[^\w\s]*[^\W\d_¼-¾⅐-⅞]|[%‰°]|{_FIGURE}+/{_FIGURE}|[¼-¾⅐-⅞]|[×–] {_FIGURE})"
+    rf"|(?<=[\d¼-¾⅐-⅞] [×–])(?P<sign> )(?={_FIGURE})"
+    "|(?P<hard>[\u00a0\u2007\u202f])"
+)
+"""Blanks at which no line may break: those after a number, and those that say so (class GL)."""
+
+
+def held_blanks(text: str) -> frozenset[int]:
+    """Where in a text there are blanks at which no line may break."""
+    return frozenset(m.start(m.lastgroup or 0) for m in _HOLDS.finditer(text))
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,10 +47,15 @@ class Span:
 
 @dataclass(frozen=True, slots=True)
 class Word:
-    """An unbreakable stretch, shaped; ``space`` is the blank before it."""
+    """An unbreakable stretch, shaped; ``space`` is the blank before it.
+
+    ``parts`` are the two it falls into where no line is wide enough for it, as a number with
+    what it counts; none where it is one word.
+    """
 
     pieces: tuple[Shaped, ...]
     space: Shaped | None
+    parts: tuple[Word, ...] = ()
     em: float = field(init=False)
     """Width in ems without the blank."""
 
@@ -115,24 +145,29 @@ def plain(text: str) -> str:
 @lru_cache(maxsize=4_000)
 def words_of(spans: tuple[Span, ...], book: FontBook, language: str) -> tuple[Word, ...]:
     """Shape spans word by word. A word may change weight inside. Raises GlyphMissing."""
-    levels = levels_of("".join(span.text for span in spans), reads_leftward(language))
-    groups: list[list[tuple[Span, int]]] = []
-    fresh = True
+    text = "".join(span.text for span in spans)
+    levels = levels_of(text, reads_leftward(language))
+    held = held_blanks(text)
+    # words, each with whether the blank before it holds, of parts in one weight
+    groups: list[tuple[bool, list[tuple[Span, int]]]] = []
+    fresh, holds = True, False
     at = 0
     for span in spans:
-        for index, part in enumerate(span.text.split(" ")):
+        for index, part in enumerate(_BLANK.split(span.text)):
             if index:
+                # of several blanks in a row one that holds decides
+                holds = at in held or (fresh and holds)
                 fresh = True
                 at += 1
             if not part:
                 continue
             if fresh or not groups:
-                groups.append([])
-                fresh = False
-            groups[-1].append((Span(part, span.weight), at))
+                groups.append((holds, []))
+                fresh = holds = False
+            groups[-1][1].append((Span(part, span.weight), at))
             at += len(part)
     words: list[Word] = []
-    for group in groups:
+    for holds, group in groups:
         pieces = tuple(
             piece
             for span, at in group
@@ -146,8 +181,15 @@ def words_of(spans: tuple[Span, ...], book: FontBook, language: str) -> tuple[Wo
             last = words[-1].pieces[-1].face
             level = levels[group[0][1] - 1] if levels else 0
             blank = Shaped(last, blank_clusters(last), level)
-        words.append(Word(pieces, blank))
+        word = Word(pieces, blank)
+        if holds and blank and words:
+            before = words.pop()
+            word = Word((*before.pieces, blank, *pieces), before.space, (before, word))
+        words.append(word)
     return tuple(words)
+
+
+_BLANK = re.compile("[ \u00a0\u2007\u202f]")
 
 
 def width_of(words: Sequence[Word], size: float) -> float:
@@ -170,12 +212,26 @@ def wrap(words: Sequence[Word], size: float, room: float, *, even: bool = True) 
         return (Line(tuple(words), whole),) if words else ()
     for word in words:
         if word.em * size > room:
-            raise TooWide("".join(p.text for p in word.pieces))
+            words = _fallen(words, room / size)
+            break
     breaks = _full(words, size, room)
     if even and len(breaks) > 2:
         breaks = _even(words, size, room, len(breaks) - 1)
     lines = [tuple(words[start:end]) for start, end in pairwise(breaks)]
     return tuple(Line(line, width_of(line, size)) for line in lines)
+
+
+def _fallen(words: Sequence[Word], room: float) -> list[Word]:
+    """The words, those wider than ``room`` ems in their parts, as few as can be."""
+    found: list[Word] = []
+    for word in words:
+        if word.em <= room:
+            found.append(word)
+        elif word.parts:
+            found += _fallen(word.parts, room)
+        else:
+            raise TooWide("".join(p.text for p in word.pieces))
+    return found
 
 
 def _full(words: Sequence[Word], size: float, room: float) -> list[int]:

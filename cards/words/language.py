@@ -12,6 +12,7 @@ from babel import Locale, UnknownLocaleError
 from pydantic_core import PydanticCustomError
 
 from cards.data import load
+from cards.diagnostics.blanks import UNBREAKABLE, single_blanks
 from cards.diagnostics.diagnostic import Diagnostic, Result, error, first_of, warning
 from cards.diagnostics.nearest import did_you_mean
 from cards.source.nodes import Tree, read_nodes
@@ -75,6 +76,10 @@ class Language:
             return fixed
         return self._filled("phrases", name, values)
 
+    def fixed(self) -> tuple[str, ...]:
+        """The phrases in which nothing is filled in, in the order of the file."""
+        return tuple(self._fixed.values())
+
     def sentence(self, action: str, **values: str) -> str:
         """The sentence of a step that has no words of its own."""
         blank = dict.fromkeys(ACTION_VARIABLES, "")
@@ -99,6 +104,10 @@ class Language:
     def amount(self, low: Fraction, high: Fraction, unit: str = "") -> str:
         """An amount as people say it: in words where the language has some, else in figures."""
         return spoken.spoken(self._sections.get(spoken.SECTION, {}), low, high, unit)
+
+    def measured(self, low: Fraction, high: Fraction, unit: str) -> str:
+        """An amount as people say it with its measure's name, which no line's end parts."""
+        return f"{self.amount(low, high, unit)}{UNBREAKABLE}{unit}"
 
     def food(self, food_id: str, name: str, number: Fraction = Fraction(1)) -> str:
         """A food's name in the form for ``number``; ``name`` where the language has none."""
@@ -159,7 +168,7 @@ def _worded(value: object) -> str:
 
 def tidy(text: str) -> str:
     """Single spaces, none before a stop or comma."""
-    text = " ".join(text.split())
+    text = single_blanks(text)
     for stop in ".,:;!?।،؛؟۔":
         text = text.replace(f" {stop}", stop)
     return text

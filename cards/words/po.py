@@ -73,7 +73,8 @@ def _form(target: Forms, category: str) -> str:
 def _remarks(unit: Unit) -> list[str]:
     """What a translator is told of a text."""
     told = [unit.what + (f", with the picture {unit.picture}" if unit.picture else "")]
-    told.append(f"at most {unit.limit} letters")
+    how = "measured in its place" if unit.measured else "reckoned from other languages"
+    told.append(f"at most {unit.limit} letters, {how}")
     if unit.variables:
         names = ", ".join(f"{{{{ {name} }}}}" for name in unit.variables)
         told.append(f"values that may be filled in: {names}")

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
+from cards.diagnostics.blanks import UNBREAKABLE
 from cards.diagnostics.diagnostic import Diagnostic, error
 from cards.source.nodes import Tree
 from cards.words.numbers import number_range
@@ -32,7 +33,7 @@ def spoken(texts: Mapping[str, str], low: Fraction, high: Fraction, unit: str) -
     if low != high or told is None or part not in _PARTS:
         return number_range(low, high)
     filled = {"whole": str(whole), "next": str(whole + 1), "unit": unit}
-    return " ".join(template(told).render(filled).split())
+    return UNBREAKABLE.join(template(told).render(filled).split())
 
 
 def spoken_faults(tree: Tree) -> Iterator[Diagnostic]:

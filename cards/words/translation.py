@@ -52,7 +52,7 @@ def check_translation(unit: Unit, text: str, reader: Reader, at: Place) -> Itera
     yield from _numbers(unit, text, reader, at)
     yield from _script(unit, text, reader.code, at)
     length = letters(text)
-    if length > unit.limit:
+    if length > unit.limit and not unit.measured:
         yield warning(
             at,
             "translation-long",

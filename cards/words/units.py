@@ -48,7 +48,7 @@ class Unit:
     source: Forms
     target: Forms
     limit: int
-    """Letters there is room for."""
+    """Letters there is room for, reckoned from other languages if not ``measured``."""
     at: Place
     variables: tuple[str, ...] = ()
     plural: bool = False
@@ -64,6 +64,8 @@ class Unit:
     """What the side file's line with the target is found by; empty where it has none."""
     needed: bool = True
     step: Step | None = None
+    measured: bool = False
+    """Whether ``limit`` was found by setting texts in their place on the paper."""
 
     @property
     def context(self) -> str:

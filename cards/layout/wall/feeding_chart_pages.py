@@ -60,9 +60,18 @@ read from as much nearer."""
 
 
 def place_feeding_chart(
-    chart: FeedingChart, layout: Layout, book: FontBook, size: str, at: Place
+    chart: FeedingChart,
+    layout: Layout,
+    book: FontBook,
+    size: str,
+    at: Place,
+    *,
+    least: bool = False,
 ) -> Result[Pages]:
-    """The chart on a page of ``size``. Errors: a glyph no font has, a word or all too large."""
+    """The chart on a page of ``size``. Errors: a glyph no font has, a word or all too large.
+
+    ``least`` tries only the least sizes, where it is only asked whether it fits.
+    """
     wide, high = SIZES[size]
     magnify = wide / WIDTH_MM
     kind = ALONE if len(chart.heading.title) == 1 else BOTH
@@ -87,7 +96,7 @@ def place_feeding_chart(
         height = high / magnify * MM
         margin = MARGIN_MM * MM
         room = (WIDTH_MM * MM - 2 * margin, height - 2 * margin)
-        tries = _tries(own)
+        tries = _tries(own)[-1:] if least else _tries(own)
         for sizes in tries:
             try:
                 bands = _bands(chart, Setter(book, own, sizes), room[0])
