@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cards.batch.kit import Kit
-from cards.batch.stages import Run, run_file
+from cards.batch.run import Run
+from cards.batch.stages import run_file
 from cards.diagnostics.diagnostic import (
     Diagnostic,
     Place,
