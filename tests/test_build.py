@@ -7,13 +7,14 @@ import os
 import shutil
 import subprocess
 import sys
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
 from filelock import FileLock
 
-from cards.batch import manifest
+from cards.batch import manifest, opened
 from cards.cli import command
 from cards.source.workspace import open_workspace
 from tests.conftest import DEMO_FILES, PLAIN, ROOT
@@ -95,6 +96,107 @@ def test_what_all_cards_rest_on_makes_all_again(what: str, folder: Path) -> None
     result = run()
     told = "foods.csv" in result.output if what == "foods" else len(made_anew(result)) == 3
     assert told, result.output
+
+
+def test_words_in_a_language_that_is_not_printed_make_nothing(folder: Path) -> None:
+    run()
+    (folder / "recipes" / f"{FEW[0].stem}.kok.yaml").write_text("words: 1\n", encoding="utf-8")
+    own = folder / "templates" / "words" / "ta.yaml"
+    own.parent.mkdir(parents=True)
+    own.write_text("language: ta\n", encoding="utf-8")
+    assert made_anew(run()) == []
+
+
+def test_the_page_of_all_cards_is_written_when_it_would_be_another(folder: Path) -> None:
+    page = folder / "out" / "index.html"
+
+    def written(*args: str) -> bool:
+        """Whether a build writes the page anew, told by a time that no build sets."""
+        if page.exists():
+            os.utime(page, ns=(5, 5))
+        run(*args)
+        return page.stat().st_mtime_ns != 5
+
+    assert written()
+    run()  # once more: what is remembered holds the time of change
+    assert not written()
+    assert not written("--anew")
+    page.write_text("spoilt", encoding="utf-8")
+    assert written()
+    good = page.read_bytes()
+    path = folder / "recipes" / FEW[0].name
+    text = path.read_text("utf-8")
+    path.write_text(text.replace("title:\n  en: ", "title:\n  en: New "), "utf-8")
+    assert written()
+    assert page.read_bytes() != good
+    path.unlink()
+    assert written()
+    assert path.stem not in page.read_text("utf-8")
+    own = folder / "templates" / "pages" / "index.html.j2"
+    own.parent.mkdir(parents=True)
+    own.write_text("<p>{{ title }}</p>", encoding="utf-8")
+    assert written()
+    assert page.read_text("utf-8").startswith("<p>")
+
+
+HEAVY = ("pint", "numpy", "uharfbuzz", "fontTools", "yaml", "babel", "jinja2", "rich", "pypdfium2")
+
+
+@pytest.mark.parametrize(("args", "free_of"), [("make", HEAVY), ("--help", (*HEAVY, "pydantic"))])
+def test_what_is_not_needed_is_not_imported(
+    args: str, free_of: tuple[str, ...], folder: Path
+) -> None:
+    """A build with nothing to make, and help, start without what cards are made with."""
+    run()
+    code = (
+        f"import sys; sys.argv = ['cards', {args!r}]; from cards.cli import main\n"
+        "try: main()\n"
+        "finally: print(*sys.modules, file=sys.stderr)"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code],
+        cwd=folder,
+        env={**os.environ, "PYTHONPATH": str(ROOT)},
+        capture_output=True,
+        text=True,
+        timeout=60,
+        check=True,
+    )
+    assert "3 of 3 are as before" in done.stdout or args == "--help"
+    loaded = set(done.stderr.split())
+    assert "cards.cli.root" in loaded
+    assert loaded.isdisjoint(free_of)
+
+
+def test_what_was_wrong_with_the_kit_is_told_each_time(folder: Path) -> None:
+    own = folder / "recipes" / "foods.csv"
+    own.write_text("food,ENERC_kcal\nrice-raw,350\n", encoding="utf-8")
+    first, second = run(), run()
+    assert "table-mixed" in first.output
+    assert "table-mixed" in second.output
+    assert made_anew(second) == []
+
+
+@pytest.mark.parametrize("spoil", [b"", b"{}", b"\xff", b'{"seen": 3}'])
+def test_what_is_remembered_of_the_kit_may_be_unreadable(spoil: bytes, folder: Path) -> None:
+    run()
+    (folder / "out" / opened.FILE).write_bytes(spoil)
+    assert made_anew(run()) == []
+
+
+def test_another_font_or_library_opens_the_kit(
+    folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    run()
+    workspace = open_workspace(folder)
+    now = opened.seen(workspace, "", ())
+    found = opened.recall(workspace, now)
+    assert found is not None
+    monkeypatch.syspath_prepend(folder / "libraries")
+    (folder / "libraries" / "pint-99.dist-info").mkdir(parents=True)
+    assert opened.seen(workspace, "", ()) != now
+    opened.keep(replace(found, fonts=(*found.fonts, str(FEW[0]))), workspace)
+    assert opened.recall(workspace, now) is None
 
 
 def test_a_card_spoilt_or_gone_is_made_again(folder: Path) -> None:

@@ -8,6 +8,7 @@ import json
 import os
 import re
 import shutil
+from importlib import import_module
 from pathlib import Path
 from typing import NoReturn
 
@@ -15,6 +16,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from cards.cli import command
+from cards.cli.root import COMMANDS
 from tests.conftest import PLAIN, ROOT
 
 
@@ -341,3 +343,14 @@ def test_foods_in_the_terminal(folder: Path) -> None:
     assert "no figures" not in run("foods", "find", "pumpkin").output
     assert run("foods", "show", "unicorn").exit_code == 1
     assert run("foods", "find", "unicorn").exit_code == 1
+
+
+def test_the_list_of_commands_is_of_all_that_there_are() -> None:
+    """The list is written by hand, so that help imports no command."""
+    modules = {path.stem for path in (ROOT / "cards" / "cli").glob("*ing.py")}
+    for module in sorted({*modules, *(module for module, _ in COMMANDS.values())}):
+        import_module(f"cards.cli.{module}")
+    assert set(command.commands) == set(COMMANDS)
+    for name, (_, said) in COMMANDS.items():
+        long = command.commands[name].get_short_help_str(200)
+        assert said.split()[:2] == long.split()[:2], name

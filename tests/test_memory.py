@@ -241,11 +241,11 @@ def test_files_beside_a_recipe_belong_to_it(folder: Path) -> None:
 
 def test_a_file_beside_a_recipe_checks_it_again(folder: Path, ran: list[str]) -> None:
     both = ("recipes/plain.yaml", "recipes/salted.yaml", "--changed")
-    side = folder / "recipes" / "plain.bn.yaml"
+    side = folder / "recipes" / "plain.hi.yaml"
     check(*both)
     for change in (
-        lambda: side.write_text("title: ভাত\n", encoding="utf-8"),
-        lambda: side.write_text("title: নরম ভাত\n", encoding="utf-8"),
+        lambda: side.write_text("title: भात\n", encoding="utf-8"),
+        lambda: side.write_text("title: नरम भात\n", encoding="utf-8"),
         side.unlink,
     ):
         change()
@@ -254,6 +254,16 @@ def test_a_file_beside_a_recipe_checks_it_again(folder: Path, ran: list[str]) ->
         assert ran == ["plain.yaml"]
         check(*both)
         assert ran == ["plain.yaml"]
+
+
+def test_words_in_a_language_that_is_not_printed_check_nothing_again(
+    folder: Path, ran: list[str]
+) -> None:
+    check("--changed")
+    (folder / "recipes" / "plain.bn.yaml").write_text("title: ভাত\n", encoding="utf-8")
+    ran.clear()
+    check("--changed")
+    assert ran == []
 
 
 def test_deleted_files_drop_out_and_others_stay(folder: Path, ran: list[str]) -> None:

@@ -2,35 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from cards.batch.entry import About
 from cards.batch.kit import Kit
-from cards.batch.stages import Run
+from cards.batch.run import Run
 from cards.nutrition.feeding import bands
 from cards.source.recipe import Recipe
 from cards.words.state import recipe_state
-
-
-@dataclass(frozen=True, slots=True)
-class About:
-    """What a finished card says of itself to whoever looks for one."""
-
-    titles: tuple[tuple[str, str], ...] = ()
-    """Language codes with the title in each, first language first."""
-    ages: tuple[str, ...] = ()
-    """Names of the age bands that the dish reaches into."""
-    groups: tuple[str, ...] = ()
-    """Food groups it brings."""
-    layout: str = ""
-    version: str = ""
-    revised: str = ""
-    digest: str = ""
-    states: tuple[str, ...] = ()
-    """How far the words of its languages are: ``draft`` or ``checked``; empty where not told."""
-    shape: float = 1.0
-    """Height of the first page over its width."""
-    cautions: tuple[tuple[str, str], ...] = ()
-    """The dish's own cautions: icon name, and words in the first language."""
 
 
 def about(run: Run, kit: Kit) -> About:

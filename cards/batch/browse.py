@@ -4,20 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from pathlib import Path
 from urllib.parse import quote
 
 from babel import Locale, UnknownLocaleError
 from jinja2 import Environment, StrictUndefined
 
+from cards.batch.due import PICTURE_WIDTH, PICTURES, SHEET_SUFFIX
+from cards.batch.entry import Entry, OutFile
 from cards.batch.kit import Kit
-from cards.batch.make import PICTURE_WIDTH, PICTURES, SHEET_SUFFIX
-from cards.batch.manifest import Entry
+from cards.batch.manifest import out_file
 from cards.batch.write import write_whole
 from cards.diagnostics.diagnostic import Result, Severity
 from cards.diagnostics.render import visible
 from cards.nutrition.feeding import bands
-from cards.source.workspace import Workspace, read_text
+from cards.source.workspace import Workspace, read_text, read_whole
 from cards.text.bidi import reads_leftward
 from cards.words.language import Language
 
@@ -56,15 +56,20 @@ class Shown:
     mend: str
 
 
-def write_page(entries: Iterable[Entry], workspace: Workspace, kit: Kit) -> Result[Path]:
-    """Write the page of all cards in the out folder whose recipe is still there."""
+def write_page(entries: Iterable[Entry], workspace: Workspace, kit: Kit) -> Result[OutFile]:
+    """The page of all cards in the out folder whose recipe is still there, written if it is new."""
     path = workspace.template("pages", "index.html.j2")
     text = read_text(path, workspace.name(path)) if path else Result[str](None)
     if text.value is None:
         return Result(None, text.diagnostics)
     page = browse_page(list(_present(entries, workspace)), text.value, kit)
+    data = page.encode("utf-8", "replace")
     target = workspace.out / PAGE
-    return write_whole(target, page.encode("utf-8", "replace"), workspace.name(target))
+    if read_whole(target) != data:
+        done = write_whole(target, data, workspace.name(target))
+        if done.value is None:
+            return Result(None, done.diagnostics)
+    return Result(out_file(PAGE, workspace.out, data))
 
 
 def browse_page(entries: Sequence[Entry], template: str, kit: Kit) -> str:

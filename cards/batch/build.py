@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 
-from cards.batch import manifest, pool
-from cards.batch.basis import rests_on
-from cards.batch.kit import Kit
-from cards.batch.make import Due, Made, made_before, make_all
-from cards.batch.manifest import Entry, Manifest
-from cards.diagnostics.diagnostic import Diagnostic, Result, has_errors
+from cards.batch import manifest
+from cards.batch.due import Due, Made, inputs_of, made_before
+from cards.batch.entry import Entry
+from cards.batch.ground import Ground
+from cards.batch.manifest import Manifest
+from cards.batch.opened import digest_of
+from cards.diagnostics.diagnostic import Diagnostic, has_errors
 from cards.source.workspace import Workspace
 
 
@@ -30,34 +31,37 @@ class Wish:
 class Build:
     """A build of some recipes. Whoever runs it holds the folder's lock."""
 
-    def __init__(
-        self, workspace: Workspace, kit: Kit, opened: Callable[[], Result[Kit]], wish: Wish
-    ) -> None:
-        """``opened`` opens the same kit in another process; it is sent there."""
-        self._workspace, self._kit, self._opened, self._wish = workspace, kit, opened, wish
+    def __init__(self, workspace: Workspace, ground: Ground, wish: Wish) -> None:
+        self._workspace, self._ground, self._wish = workspace, ground, wish
+        self._seen: set[str] = set()
+        """Names of recipes known to be there."""
         self._known: Manifest = manifest.recall(workspace)
+        self._journal = self._known.digest
         self._now: dict[str, Entry] = dict(self._known.entries)
         self.faults: list[Diagnostic] = []
         """What went wrong with the manifest; the cards are made all the same."""
 
     def run(self, due: Sequence[Due]) -> Iterator[Made]:
         """Every outcome, in order."""
-        basis = rests_on(self._kit)
         kept: dict[int, Made] = {}
-        if not (self._wish.anew or self._wish.pages):
-            for number, one in enumerate(due):
-                before = made_before(one, self._known, basis, self._workspace)
+        rest: list[Due] = []
+        for number, one in enumerate(due):
+            if not (self._wish.anew or self._wish.pages):
+                one = replace(one, inputs=inputs_of(one))
+                before = made_before(one, self._known, self._ground.basis, self._workspace)
                 if before is not None:
                     kept[number] = before
-        rest = [one for number, one in enumerate(due) if number not in kept]
-        making = self._making(rest, basis)
+                    self._seen.add(before.run.name)
+                    continue
+            rest.append(one)
+        making = self._making(rest) if rest else iter(())
         for number in range(len(due)):
             made = kept.get(number) or next(making)
             if not made.before:
                 self._note_down(made, due[number])
             yield made
         if rest:
-            self.faults += manifest.rewrite(self._now.values(), self._workspace).diagnostics
+            self._rewrite()
 
     @property
     def entries(self) -> tuple[Entry, ...]:
@@ -66,30 +70,56 @@ class Build:
 
     def left_over(self) -> tuple[Path, ...]:
         """Files in the out folder whose recipe is gone, sorted."""
-        return self._files_of(manifest.left_over(Manifest(self._now), self._workspace))
+        return self._files_of(self._lost())
 
     def clear(self) -> tuple[Path, ...]:
         """Take those files away, and forget them; gives those taken."""
-        lost = manifest.left_over(Manifest(self._now), self._workspace)
+        lost = self._lost()
         gone = self._files_of(lost)
         for path in gone:
             path.unlink(missing_ok=True)
         for entry in lost:
             del self._now[entry.target]
         if lost:
-            self.faults += manifest.rewrite(self._now.values(), self._workspace).diagnostics
+            self._rewrite()
         return gone
+
+    def write_page(self) -> None:
+        """Write the page of all cards, where it is not in place as it would be."""
+        gone = sorted(entry.recipe for entry in self._lost())
+        made_from = digest_of([self._journal, *gone])
+        if self._ground.page_holds(made_from):
+            return
+        from cards.batch.browse import write_page  # late: with all that it is set with
+
+        page = write_page(self.entries, self._workspace, self._ground.kit)
+        self.faults += page.diagnostics
+        if page.value is not None:
+            self.faults += self._ground.keep(made_from, page.value).diagnostics
+
+    def _rewrite(self) -> None:
+        done = manifest.rewrite(self._now.values(), self._workspace)
+        self._journal = done.value or ""
+        self.faults += done.diagnostics
+
+    def _lost(self) -> tuple[Entry, ...]:
+        return manifest.left_over(Manifest(self._now), self._workspace, self._seen)
 
     def _files_of(self, entries: Sequence[Entry]) -> tuple[Path, ...]:
         named = {file.name for entry in entries for file in entry.files}
         return tuple(sorted(p for n in named if (p := self._workspace.out / n).is_file()))
 
-    def _making(self, rest: Sequence[Due], basis: str) -> Iterator[Made]:
+    def _making(self, rest: Sequence[Due]) -> Iterator[Made]:
+        # late: with all that cards are made with, which a build with nothing to make does without
+        from cards.batch import pool
+        from cards.batch.make import make_all
+
         count = min(self._wish.processes or pool.processes(), len(rest))
         enough = len(rest) >= pool.FROM or self._wish.processes > 1
         if count < 2 or not enough or self._wish.pages:
-            return make_all(rest, self._workspace, self._kit, basis)
-        return pool.make_side_by_side(rest, count, self._workspace, self._opened)
+            kit, basis = self._ground.in_full()
+            return make_all(rest, self._workspace, kit, basis)
+        return pool.make_side_by_side(rest, count, self._workspace, self._ground.again)
 
     def _note_down(self, made: Made, due: Due) -> None:
         if made.entry is None:

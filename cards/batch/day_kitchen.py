@@ -8,7 +8,8 @@ from pathlib import Path
 
 from cards.batch.day_cups import cups_for
 from cards.batch.kit import Kit
-from cards.batch.stages import Run, run_file
+from cards.batch.run import Run
+from cards.batch.stages import run_file
 from cards.diagnostics.diagnostic import (
     Diagnostic,
     Place,

@@ -41,6 +41,8 @@ class Kit:
     needs: Profile
     sources: dict[str, str]
     """Texts of the files read, for the source lines of messages."""
+    own_foods: str = ""
+    """The programme's own food table among ``sources``; empty where there is none."""
 
 
 def open_kit(
@@ -76,6 +78,7 @@ def open_kit(
         measures=Measures(programme.measures_ml),
         needs=needs,
         sources=opening.sources,
+        own_foods=opening.own_foods,
     )
     return Result(kit, faults)
 
@@ -107,6 +110,7 @@ class _Opening:
         self.workspace = workspace
         self.sources: dict[str, str] = {}
         self.faults: list[Diagnostic] = []
+        self.own_foods = ""
 
     def read(
         self, path: Path, make: Callable[[str, str], Result[T]], most: int | None = None
@@ -182,6 +186,7 @@ class _Opening:
         path = self.workspace.own_foods()
         if path is None:
             return shipped_table()
+        self.own_foods = self.workspace.name(path)
         return self.read(
             path, lambda text, name: own_table(text, name, shipped_table()), MOST_TABLE_BYTES
         )

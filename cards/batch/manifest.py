@@ -7,15 +7,16 @@ cut or a kill is no line; what it would have told of is made again.
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Set
 from dataclasses import dataclass
 from pathlib import Path
 
 from pydantic import TypeAdapter, ValidationError
 
-from cards.batch.about import About
+from cards.batch.entry import Entry, OutFile
+from cards.batch.opened import Basis
 from cards.batch.write import add_line, write_whole
-from cards.diagnostics.diagnostic import Diagnostic, Result
+from cards.diagnostics.diagnostic import Result
 from cards.source.workspace import Workspace, read_text, read_whole
 
 FILE = ".made.jsonl"
@@ -26,49 +27,25 @@ MOST_BYTES = 200_000_000
 
 
 @dataclass(frozen=True, slots=True)
-class OutFile:
-    """A file that was written: its path below the out folder, and how it is known again."""
-
-    name: str
-    sha256: str
-    size: int
-    written_ns: int
-    """The file's own time of change, as its disk told it."""
-
-
-@dataclass(frozen=True, slots=True)
-class Entry:
-    """What came of one recipe. ``files`` is empty where an error stopped it."""
-
-    target: str
-    """What its files are called by: the card's file name without its ending."""
-    recipe: str
-    inputs: str
-    """SHA-256 of the recipe and the files beside it that bear its name."""
-    rests_on: str
-    """SHA-256 of everything else: program, libraries, fonts, words, layout, programme, foods."""
-    files: tuple[OutFile, ...]
-    diagnostics: tuple[Diagnostic, ...]
-    about: About
-
-    def named(self, end: str, folder: str = "") -> str:
-        """The path of its file called by the target and ``end``; empty where there is none."""
-        name = f"{folder}/{self.target}{end}" if folder else f"{self.target}{end}"
-        return next((file.name for file in self.files if file.name == name), "")
-
-
-@dataclass(frozen=True, slots=True)
 class Manifest:
     """The last entry of each target."""
 
     entries: Mapping[str, Entry]
+    digest: str = ""
+    """SHA-256 of the journal they were read from."""
 
     def still_holds(
-        self, target: str, inputs: str | None, rests_on: str, out: Path
+        self, target: str, inputs: str | None, rests_on: str, basis: Basis, out: Path
     ) -> Entry | None:
-        """The entry of a target whose inputs are as they were and whose files are in place."""
+        """The entry of a target whose inputs are as they were and whose files are in place.
+
+        ``rests_on`` is what the entry has to rest on besides its foods; those are held against
+        the ``basis``.
+        """
         entry = self.entries.get(target)
         if entry is None or (entry.inputs, entry.rests_on) != (inputs, rests_on):
+            return None
+        if any(basis.foods.get(food) != known for food, known in entry.foods.items()):
             return None
         return entry if all(is_in_place(file, out) for file in entry.files) else None
 
@@ -87,7 +64,7 @@ def recall(workspace: Workspace) -> Manifest:
         except ValidationError:
             continue
         entries[entry.target] = entry
-    return Manifest(entries)
+    return Manifest(entries, hashlib.sha256(text.encode()).hexdigest())
 
 
 def note_down(entry: Entry, workspace: Workspace) -> Result[Path]:
@@ -96,19 +73,25 @@ def note_down(entry: Entry, workspace: Workspace) -> Result[Path]:
     return add_line(path, _FORM.dump_json(entry), workspace.name(path))
 
 
-def rewrite(entries: Iterable[Entry], workspace: Workspace) -> Result[Path]:
-    """The journal anew, with these entries and no others."""
+def rewrite(entries: Iterable[Entry], workspace: Workspace) -> Result[str]:
+    """The journal anew, with these entries and no others; gives its SHA-256."""
     path = workspace.out / FILE
     data = b"".join(_FORM.dump_json(entry) + b"\n" for entry in entries)
-    return write_whole(path, data, workspace.name(path))
+    done = write_whole(path, data, workspace.name(path))
+    sha = hashlib.sha256(data).hexdigest() if done.value is not None else None
+    return Result(sha, done.diagnostics)
 
 
-def left_over(manifest: Manifest, workspace: Workspace) -> tuple[Entry, ...]:
-    """Entries with files whose recipe is no longer there."""
+def left_over(
+    manifest: Manifest, workspace: Workspace, seen: Set[str] = frozenset()
+) -> tuple[Entry, ...]:
+    """Entries with files whose recipe is no longer there; ``seen`` names recipes that are."""
     return tuple(
         entry
         for entry in manifest.entries.values()
-        if entry.files and not (workspace.root / entry.recipe).is_file()
+        if entry.files
+        and entry.recipe not in seen
+        and not (workspace.root / entry.recipe).is_file()
     )
 
 

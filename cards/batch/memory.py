@@ -86,7 +86,7 @@ def check_all(
             run = run_file(path, workspace, kit)
             yield Checked(run.name, run.sources, run.diagnostics)
         return
-    beside = side_files(files)
+    beside = side_files(files, kit.programme.printed)
     for path in files:
         yield _checked((path, *beside[path]), workspace, kit, memory)
 

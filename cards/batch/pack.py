@@ -9,8 +9,9 @@ from pathlib import Path
 from cards.batch.feeding_chart import feeding_chart_pages
 from cards.batch.handout import hand_out
 from cards.batch.kit import Kit
+from cards.batch.run import Run
 from cards.batch.session_order import Order, order
-from cards.batch.stages import Run, sheet_of
+from cards.batch.stages import sheet_of
 from cards.batch.tiling import tiles_of
 from cards.batch.write import write_folder
 from cards.diagnostics.diagnostic import Diagnostic, has_errors

@@ -10,10 +10,12 @@ from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, replace
 
-from cards.batch.basis import rests_on
+from cards.batch.basis import basis_of
+from cards.batch.due import Due, Made
 from cards.batch.kit import Kit
-from cards.batch.make import Due, Made, make_one
-from cards.batch.stages import Run
+from cards.batch.make import make_one
+from cards.batch.opened import Basis
+from cards.batch.run import Run
 from cards.diagnostics.diagnostic import Result
 from cards.source.workspace import Workspace
 
@@ -37,7 +39,7 @@ class _Bench:
 
     workspace: Workspace
     kit: Kit
-    rests_on: str
+    basis: Basis
 
 
 _bench: _Bench | None = None
@@ -67,7 +69,7 @@ def _begin(workspace: Workspace, opened: Callable[[], Result[Kit]]) -> None:
     if kit is None:
         raise RuntimeError("the folder's files changed while the build began")
     global _bench
-    _bench = _Bench(workspace, kit, rests_on(kit))
+    _bench = _Bench(workspace, kit, basis_of(kit))
 
 
 def _end_with_parent() -> None:
@@ -80,7 +82,7 @@ def _end_with_parent() -> None:
 
 def _make(due: Due) -> Made:
     assert _bench is not None
-    made = make_one(due, _bench.workspace, _bench.kit, _bench.rests_on)
+    made = make_one(due, _bench.workspace, _bench.kit, _bench.basis)
     run = made.run
     texts = {name: text for name, text in run.sources.items() if made.diagnostics}
     slim = Run(

@@ -6,8 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from cards.batch.due import Made
 from cards.batch.kit import Kit
-from cards.batch.make import Made
 from cards.batch.write import write_whole
 from cards.card.model import CardMeta
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error

@@ -7,7 +7,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from cards.batch.kit import Kit, kit_in
-from cards.batch.stages import Run, run_file
+from cards.batch.run import Run
+from cards.batch.stages import run_file
 from cards.diagnostics.diagnostic import Diagnostic, Place, Severity, error
 from cards.diagnostics.nearest import did_you_mean
 from cards.nutrition.analysis import Analysis

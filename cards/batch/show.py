@@ -8,7 +8,7 @@ from enum import Enum
 from typing import Any
 
 from cards.batch.analysis_text import analysis_text
-from cards.batch.stages import Run
+from cards.batch.run import Run
 from cards.card.model import Text
 from cards.diagnostics.diagnostic import Place
 from cards.layout.cover import ink_covers

@@ -3,57 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from pathlib import Path
 
 from cards.batch.kit import Kit
+from cards.batch.run import Run
 from cards.card.compose import card_meta, compose
 from cards.card.drafts import drafts_of
-from cards.card.model import Card
 from cards.card.sheet import compose_sheet
-from cards.diagnostics.diagnostic import Diagnostic, has_errors, in_order
+from cards.diagnostics.diagnostic import Diagnostic, in_order
 from cards.layout.checks import check_pages
 from cards.layout.layoutfile import TURNED
 from cards.layout.pages import Pages
 from cards.layout.place import place
 from cards.layout.trainer.sheet_pages import place_sheet
 from cards.method.check import check
-from cards.nutrition.analysis import Analysis
 from cards.nutrition.statements import check_statements
 from cards.nutrition.total import total
 from cards.safety.choices import judge_choices
-from cards.safety.judge import Findings, judge
+from cards.safety.judge import judge
 from cards.source.read import card_digest, read
-from cards.source.recipe import Recipe
 from cards.source.workspace import Workspace, read_text
 from cards.words.reading import check_words
 from cards.words.state import check_signatures
-
-
-@dataclass(frozen=True, slots=True)
-class Run:
-    """What each stage gave for one file. A stage that was not reached is None."""
-
-    name: str
-    text: str
-    recipe: Recipe | None
-    analysis: Analysis | None
-    findings: Findings | None
-    card: Card | None
-    pages: Pages | None
-    diagnostics: tuple[Diagnostic, ...]
-    sides: Mapping[str, str] = field(default_factory=dict)
-    """Texts of the recipe's side files, by name."""
-
-    @property
-    def sources(self) -> dict[str, str]:
-        """Texts of the files that messages may point into, by name."""
-        return {self.name: self.text, **self.sides}
-
-    @property
-    def stopped(self) -> bool:
-        """True when an error keeps the card from being made."""
-        return self.pages is None or has_errors(self.diagnostics)
 
 
 def run_file(path: Path, workspace: Workspace, kit: Kit) -> Run:

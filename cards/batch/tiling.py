@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
+from cards.batch.due import Made
 from cards.batch.kit import Kit
-from cards.batch.make import Made
 from cards.batch.printing import size_mm, taken
 from cards.batch.write import write_whole
 from cards.card.model import CardMeta

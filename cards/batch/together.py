@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from cards.batch.due import Made
 from cards.batch.kit import Kit
-from cards.batch.make import Made
 from cards.batch.printing import incomplete, taken
 from cards.batch.write import write_whole
 from cards.card.model import CardMeta

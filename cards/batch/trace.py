@@ -8,12 +8,13 @@ from itertools import combinations, permutations
 
 from cards.batch.kit import Kit
 from cards.batch.papers import Paper
-from cards.batch.stages import Run, run_text
+from cards.batch.run import Run
+from cards.batch.stages import run_text
 from cards.card.changes import Change, changes, own_warnings
 from cards.diagnostics.diagnostic import Diagnostic, Severity
+from cards.source.files import SIDE_NAME
 from cards.source.history import Version, versions
 from cards.source.read import card_digest
-from cards.source.sides import SIDE_NAME
 from cards.source.workspace import Workspace, read_text, side_files
 
 

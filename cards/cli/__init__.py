@@ -4,41 +4,13 @@ from __future__ import annotations
 
 import io
 import sys
-import traceback
 
 import click
 
-from cards.cli import (
-    beginning,
-    charting,
-    checking,
-    daying,
-    foods,
-    icons,
-    making,
-    packing,
-    showing,
-    tracing,
-    translating,
-)
-from cards.cli.common import BUG, ERRORS
+from cards.cli.codes import BUG, ERRORS
 from cards.cli.root import command
 
-__all__ = [
-    "beginning",
-    "charting",
-    "checking",
-    "command",
-    "daying",
-    "foods",
-    "icons",
-    "main",
-    "making",
-    "packing",
-    "showing",
-    "tracing",
-    "translating",
-]
+__all__ = ["command", "main"]
 
 
 def main() -> None:
@@ -53,6 +25,8 @@ def main() -> None:
         click.echo(f"this cannot go on: {trouble.strerror or trouble}", err=True)
         sys.exit(ERRORS)
     except Exception:
+        import traceback  # only where something broke
+
         traceback.print_exc()
         click.echo(
             "this is a fault of the program; please report it with the lines above", err=True

@@ -52,10 +52,9 @@ def check(
     failed = False
     remembered = 0
     said: dict[str, Said] = {}
-    with progress_of(len(chosen)) as progress:
-        task = progress.add_task("checking", total=len(chosen))
+    with progress_of(len(chosen), "checking") as step:
         for checked in check_all(chosen, workspace, kit, memory):
-            progress.advance(task)
+            step()
             failed = failed or any(d.severity <= limit for d in checked.diagnostics)
             remembered += checked.remembered
             if checked.said is not None:

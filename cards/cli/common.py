@@ -4,25 +4,16 @@ from __future__ import annotations
 
 import gc
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
-from rich.console import Console
-from rich.progress import (
-    BarColumn,
-    MofNCompleteColumn,
-    Progress,
-    ProgressColumn,
-    Task,
-    TextColumn,
-    TimeRemainingColumn,
-)
-from rich.text import Text
 
-from cards.batch.kit import Kit, open_kit
 from cards.batch.write import write_whole
-from cards.diagnostics.diagnostic import Diagnostic, Severity
+from cards.cli.codes import BUG, ERRORS, STOPPED, WRONG_USE
+from cards.diagnostics.diagnostic import Diagnostic, Result, Severity
 from cards.diagnostics.nearest import nearest
 from cards.diagnostics.render import as_json, as_text
 from cards.source.workspace import (
@@ -33,11 +24,13 @@ from cards.source.workspace import (
     open_workspace,
 )
 
+if TYPE_CHECKING:
+    from cards.batch.kit import Kit
+
+__all__ = ["BUG", "ERRORS", "STOPPED", "WRONG_USE"]
+
 MOST_LANGUAGES = 2
 """Languages a card holds."""
-
-ERRORS, WRONG_USE, BUG, STOPPED = 1, 2, 3, 130
-"""Exit codes; 0 is clean or warnings only, 130 stopped by the keyboard."""
 
 SHOW_PROGRESS_FROM = 4
 """More files than this and the command shows how far it is."""
@@ -70,14 +63,22 @@ def begin(
 
     Without ``words`` no words file is read, and none can keep the command from running.
     """
+    # late: with all that cards are made with; a build with nothing to make opens no kit
+    from cards.batch.kit import open_kit
+
     workspace = open_workspace(Path.cwd())
     kit = open_kit(workspace, layout, codes_of(languages, workspace), words)
-    if kit.value is None:
-        tell(kit.diagnostics, {}, json_lines)
+    return workspace, kit_of(kit, json_lines)
+
+
+def kit_of(opened: Result[Kit], json_lines: bool) -> Kit:
+    """The kit that was opened, its messages told; ends the command where there is none."""
+    if opened.value is None:
+        tell(opened.diagnostics, {}, json_lines)
         sys.exit(ERRORS)
-    tell(kit.diagnostics, kit.value.sources, json_lines)
+    tell(opened.diagnostics, opened.value.sources, json_lines)
     settle()
-    return workspace, kit.value
+    return opened.value
 
 
 def codes_of(asked: str | None, workspace: Workspace) -> tuple[str, ...]:
@@ -129,27 +130,19 @@ def chosen_files(files: Sequence[Path], workspace: Workspace) -> tuple[Path, ...
     return chosen
 
 
-def progress_of(count: int) -> Progress:
-    """A bar with count, pace and time left; silent for a few files and off a terminal."""
-    console = Console(stderr=True)
-    quiet = count <= SHOW_PROGRESS_FROM or not console.is_terminal
-    return Progress(
-        TextColumn("{task.description}"),
-        BarColumn(),
-        MofNCompleteColumn(),
-        _Pace(),
-        TimeRemainingColumn(),
-        console=console,
-        transient=True,
-        disable=quiet,
-    )
+@contextmanager
+def progress_of(count: int, what: str) -> Iterator[Callable[[], object]]:
+    """A bar with count, pace and time left; what it gives is called once a file.
 
+    Silent for a few files and off a terminal.
+    """
+    if count <= SHOW_PROGRESS_FROM or not sys.stderr.isatty():
+        yield lambda: None
+        return
+    from cards.cli.progress import bar  # late: rich is needed by those alone who see it
 
-class _Pace(ProgressColumn):
-    """Files a second."""
-
-    def render(self, task: Task) -> Text:
-        return Text(f"{task.speed:.0f} a second" if task.speed else "")
+    with bar(count, what) as step:
+        yield step
 
 
 def tell(

@@ -5,38 +5,35 @@ from __future__ import annotations
 import re
 import sys
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from functools import partial
 from pathlib import Path
+from typing import TYPE_CHECKING, Literal
 
 import click
 
 from cards.batch import lock
-from cards.batch.browse import write_page
 from cards.batch.build import Build, Wish, part_of
-from cards.batch.kit import open_kit
-from cards.batch.make import Due, Made, all_due
-from cards.batch.printing import Up, print_up
-from cards.batch.show import ink_text
-from cards.batch.signing import refused_files
-from cards.batch.tiling import print_tiles
-from cards.batch.together import Together
+from cards.batch.due import Due, Made, all_due
+from cards.batch.ground import Ground
 from cards.cli.common import (
     ERRORS,
     FILES,
     HOW,
     IN,
     STOPPED,
-    begin,
     chosen_files,
+    codes_of,
+    kit_of,
     progress_of,
     tell,
 )
 from cards.cli.root import command
 from cards.diagnostics.diagnostic import Diagnostic, has_errors
 from cards.diagnostics.render import tally, visible
-from cards.layout.office.sheet_plan import Flip
-from cards.source.workspace import Workspace, read_whole
+from cards.source.workspace import Workspace, open_workspace
+
+if TYPE_CHECKING:
+    from cards.batch.prints import Prints
 
 
 class Part(click.ParamType[tuple[int, int]]):
@@ -85,7 +82,7 @@ def make(
     up: bool,
     copies: int,
     fill: bool,
-    flip: Flip,
+    flip: Literal["long", "short"],
     bleed: bool,
     tile: str | None,
     together: bool,
@@ -100,42 +97,47 @@ def make(
     layout: str,
 ) -> None:
     """Make the cards of FILES, or of every recipe in the folder, into out/."""
-    wish = Up(copies, fill, flip, bleed)
-    if not up and wish != Up():
+    if not up and (copies, fill, flip, bleed) != (1, False, "long", False):
         raise click.UsageError("--copies, --fill, --flip and --bleed go with --up")
-    workspace, kit = begin(json_lines, layout, languages)
-    due = all_due(chosen_files(files, workspace), workspace, kit, only_checked)
+    workspace = open_workspace(Path.cwd())
+    chosen = codes_of(languages, workspace)
+    ground = Ground(workspace, layout, chosen, partial(kit_of, json_lines=json_lines))
+    due = all_due(chosen_files(files, workspace), workspace, ground.basis, only_checked)
     due = part_of(due, part) if part else due
     how = Wish(anew, bool(ink or tile or together), processes or 0)
     errors: list[Diagnostic] = []
     if only_checked:
-        drafts = refused_files(kit.languages)
-        tell(drafts, kit.sources, json_lines)
+        from cards.batch.signing import refused_files  # late: with all that cards are made with
+
+        drafts = refused_files(ground.kit.languages)
+        tell(drafts, ground.kit.sources, json_lines)
         if drafts:  # every card has words of these
             sys.exit(ERRORS)
-    cards_made: list[Made] = []
-    bound = Together(workspace, kit) if together else None
+    prints: Prints | None = None
+    if up or tile or together:
+        # late, for the same reason
+        from cards.batch.printing import Up
+        from cards.batch.prints import Prints
+
+        wish = Up(copies, fill, flip, bleed) if up else None
+        prints = Prints(workspace, ground.kit, wish, bool(tile), together)
     with lock.held(workspace) as busy:
         if busy:
             tell([busy], {}, json_lines)
             sys.exit(ERRORS)
-        build = Build(
-            workspace, kit, partial(open_kit, workspace, layout, kit.programme.chosen), how
-        )
+        build = Build(workspace, ground, how)
         for made in _shown(build, due, workspace, json_lines):
             errors += made.diagnostics
-            if up or tile:
-                cards_made.append(_with_card(made))
-            if bound:
-                bound.add(made)
+            if prints:
+                prints.add(made)
             if ink and made.run.pages and not json_lines:
+                from cards.batch.show import ink_text  # late, for the same reason
+
                 click.echo(f"  {ink_text(made.run.pages)}")
-            tell(made.diagnostics, {**kit.sources, **made.run.sources}, json_lines)
-        printed = [print_tiles(made, cards_made, workspace, kit) for made in cards_made if tile]
-        printed += [print_up(cards_made, wish, workspace, kit)] if up else []
-        printed += [bound.write()] if bound else []
+            tell(made.diagnostics, _texts(made, ground), json_lines)
+        printed = prints.write() if prints else []
         gone = build.clear() if clear else build.left_over()
-        build.faults += write_page(build.entries, workspace, kit).diagnostics
+        build.write_page()
     for file in printed:
         errors += file.diagnostics
         if file.value is not None and not json_lines:
@@ -155,10 +157,9 @@ def _shown(
     """Every outcome, told as it comes; what is as before only where there is something to tell."""
     kept = done = 0
     try:
-        with progress_of(len(due)) as progress:
-            task = progress.add_task("making cards", total=len(due))
+        with progress_of(len(due), "making cards") as step:
             for made in build.run(due):
-                progress.advance(task)
+                step()
                 done += 1
                 kept += made.before
                 if not json_lines and not (made.before and not made.diagnostics):
@@ -171,13 +172,15 @@ def _shown(
         click.echo(f"{kept} of {len(due)} are as before (--anew makes them again)")
 
 
+def _texts(made: Made, ground: Ground) -> dict[str, str]:
+    """Texts that a recipe's messages point into; those of the kit too where one points there."""
+    own = made.run.sources
+    beyond = any(d.place.line and d.place.file not in own for d in made.diagnostics)
+    return {**ground.kit.sources, **own} if beyond else own
+
+
 def _outcome(made: Made, workspace: Workspace) -> str:
     files = workspace.name(made.pdf) if made.pdf else "no card"
     files += f", {made.sheet.name}" if made.sheet else ""
     files += " as before" if made.before else ""
     return f"{made.run.name} -> {files}: {tally(made.diagnostics)}"
-
-
-def _with_card(made: Made) -> Made:
-    """With the card's bytes, read back where another process or an earlier build made it."""
-    return replace(made, card=read_whole(made.pdf) or b"") if made.pdf and not made.card else made

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import PurePosixPath
 
-from cards.source.sides import SIDE_NAME
+from cards.source.files import SIDE_NAME
 from cards.source.workspace import Workspace
 
 MOST_COMMITS = 500

@@ -14,13 +14,11 @@ from typing import Any
 import yaml
 
 from cards.diagnostics.diagnostic import MOST, Diagnostic, Place, Result, error, first_of
+from cards.source.files import MAX_CHARACTERS
 from cards.source.slips import likely_slip
 
 Path = tuple[str | int, ...]
 Value = str | list["Value"] | dict[str, "Value"] | None
-
-MAX_CHARACTERS = 400_000
-"""A recipe is a page or two; forty times the longest told recipe we can think of."""
 
 MAX_DEPTH = 12
 """The deepest place the format knows is six levels down."""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Collection, Iterable, Iterator, Set
 from dataclasses import dataclass, replace
 from pathlib import PurePosixPath
@@ -15,14 +14,11 @@ from cards.diagnostics.nearest import nearest
 from cards.source import nodes
 from cards.source.faults import validate
 from cards.source.fields import WordsField, fault
+from cards.source.files import SIDE_NAME
 from cards.source.model import Strict
 from cards.source.nodes import Tree
 from cards.source.recipe import Signature
 from cards.source.signed import SignatureField
-
-SIDE_NAME = re.compile(r"(?P<stem>.+)\.(?P<language>[a-z]{2,3})\.ya?ml")
-"""The name of a side file: ``carrot-dal.hi.yaml`` is Hindi for ``carrot-dal.yaml``."""
-
 
 MOST_LINES = 400
 """More lines than all parts of a recipe together can ask for."""

@@ -5,22 +5,32 @@ from __future__ import annotations
 import hashlib
 import os
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 import cards
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error
-from cards.source.nodes import MAX_CHARACTERS
-from cards.source.sides import SIDE_NAME
+from cards.source.files import MAX_CHARACTERS, SIDE_NAME
 
 NEEDS = "needs.yaml"
 """A programme's own sets of daily needs."""
+
+OWN_FOODS = "foods.csv"
+"""A programme's own food table."""
 
 MADE_FROM = "made-from"
 """Folder beside the words files: what each phrase was translated from."""
 
 _ENDINGS = (".yaml", ".yml")
+_OPENED = (
+    ("templates", ("words",)),
+    ("templates", ("words", MADE_FROM)),
+    ("templates", ("layouts",)),
+    ("templates", ("pages",)),
+    ("fonts", ()),
+)
+"""Folders that a build is opened from."""
 _PROGRAM = (".py", ".yaml", ".csv")
 PROGRAMME = "programme.yaml"
 """The one YAML file beside the recipes that is no recipe."""
@@ -92,7 +102,7 @@ class Workspace:
 
     def own_foods(self) -> Path | None:
         """The programme's own foods.csv, beside the recipes; None when there is none."""
-        path = self.recipes / "foods.csv"
+        path = self.recipes / OWN_FOODS
         return path if _is_there(path) else None
 
     def own_needs(self) -> Path | None:
@@ -244,13 +254,22 @@ def digest(paths: Iterable[Path], most: int = 4 * MAX_CHARACTERS) -> str | None:
     return whole.hexdigest()
 
 
-def side_files(paths: Sequence[Path]) -> dict[Path, tuple[Path, ...]]:
-    """For each recipe the files beside it that belong to it: dal.bn.yaml for dal.yaml."""
+def side_files(
+    paths: Sequence[Path], languages: Collection[str] | None = None
+) -> dict[Path, tuple[Path, ...]]:
+    """For each recipe the files beside it that belong to it: dal.bn.yaml for dal.yaml.
+
+    With ``languages`` only those with its words in one of them.
+    """
+    ends: tuple[str, ...] = _ENDINGS
+    if languages is not None:
+        ends = tuple(f".{code}{ending}" for code in languages for ending in _ENDINGS)
     beside: dict[tuple[Path, str], list[Path]] = {}
     for folder in {path.parent for path in paths}:
         # each folder is listed once: a listing for every recipe would take the square of them
         for path in sorted(folder.glob("*.*.*")):
-            if path.suffix in _ENDINGS:
+            # on some disks large and small letters are the same name
+            if path.name.casefold().endswith(ends):
                 beside.setdefault((folder, path.name.split(".")[0]), []).append(path)
     return {
         path: tuple(
@@ -260,6 +279,26 @@ def side_files(paths: Sequence[Path]) -> dict[Path, tuple[Path, ...]]:
         )
         for path in paths
     }
+
+
+def files_opened(workspace: Workspace) -> tuple[Path, ...]:
+    """Every file that a build's programme, words, layout, font list, foods and needs may be read
+    from, the folder's own and the shipped ones, whether this build reads it or not."""
+    found = [
+        workspace.root / PROGRAMME,
+        *(workspace.recipes / name for name in (PROGRAMME, OWN_FOODS, NEEDS)),
+    ]
+    for kind, below in _OPENED:
+        for folder in (workspace.root / kind, *_shipped(kind, ())):
+            found += _listed(folder.joinpath(*below))
+    return tuple(dict.fromkeys(path for path in found if path.is_file()))
+
+
+def _listed(folder: Path) -> list[Path]:
+    try:
+        return sorted(folder.iterdir())
+    except OSError:
+        return []
 
 
 def package_files() -> tuple[Path, ...]:

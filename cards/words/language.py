@@ -66,6 +66,10 @@ class Language:
         self._sections = sections
         self.has_sessions = bool(sections.get(SESSIONS))
         """Whether the papers of a training day can be written in it."""
+        self._foods = {
+            food_id: (forms,) if isinstance(forms, str) else tuple(forms.values())
+            for food_id, forms in sections["foods"].items()
+        }
         # most phrases have nothing to fill in, and are asked for again and again
         self._fixed = {k: tidy(v) for k, v in sections["phrases"].items() if "{" not in v}
 
@@ -119,10 +123,7 @@ class Language:
 
     def foods(self) -> Mapping[str, tuple[str, ...]]:
         """Every food the language names, by id, with the name in all its forms."""
-        return {
-            food_id: (forms,) if isinstance(forms, str) else tuple(forms.values())
-            for food_id, forms in self._sections["foods"].items()
-        }
+        return self._foods
 
     def prep(self, name: str) -> str:
         """What has been done to an ingredient."""

@@ -67,6 +67,7 @@ def tokens(text: str) -> tuple[Token, ...]:
     return tuple(found)
 
 
+@lru_cache(maxsize=1024)
 def words_of(text: str) -> tuple[Token, ...]:
     """Words and numbers in order, without marks."""
     return tuple(token for token in tokens(text) if token.folded)
