@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from cards.batch.day_kitchen import OnHand, dishes_for
 from cards.batch.kit import Kit
+from cards.card.origin import draft_codes
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error, note
 from cards.plan.day_dishes import STEP, Dish
 from cards.plan.day_solver import Proposal, Wish, propose
 from cards.plan.day_sums import BandSums, Meal, sum_days
 from cards.plan.day_words import judge_days
 from cards.source.day import BETWEEN, DayFile, Planned, read_day
+from cards.source.grounds import day_grounds
 from cards.source.workspace import Workspace, read_text
 
 MOST_STEPS = 40
@@ -25,7 +27,8 @@ class DayPlan:
     """A plan with its meals and sums."""
 
     file: DayFile
-    text: str
+    carried: Mapping[str, str]
+    """Texts that its chart carries, of what it rests on."""
     meals: tuple[Meal, ...]
     sums: tuple[BandSums, ...]
     proposal: Proposal | None
@@ -73,7 +76,13 @@ def plan_day(path: Path, workspace: Workspace, kit: Kit) -> Result[DayPlan]:
         meals = proposal.meals
     sums = tuple(sum_days(meals, len(day.days), band, day.milk, kit.needs) for band in day.bands)
     told += judge_days(day, meals, sums, proposal)
-    return Result(DayPlan(day, text.value, meals, sums, proposal, cheapest), tuple(told))
+    codes = [lang.code for lang in kit.languages]
+    grounds = day_grounds(day, text.value, kit.shelf, codes)
+    unread = {code for meal in meals for code in hand.value.drafts.get(meal.dish.id, ())}
+    unread.update(draft_codes(kit.languages))
+    drafts = tuple(code for code in codes if code in unread)
+    day = replace(day, digest=grounds.digest(drafts), drafts=drafts)
+    return Result(DayPlan(day, grounds.carried, meals, sums, proposal, cheapest), tuple(told))
 
 
 def written_meals(day: DayFile, dishes: Mapping[str, Dish]) -> Result[tuple[Meal, ...]]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
 
 from cards.card import sentences
 from cards.card.digits import in_digits
@@ -27,10 +28,10 @@ from cards.card.model import (
     Text,
 )
 from cards.card.need_words import need_words
+from cards.card.origin import Origin
 from cards.card.portion_table import AGE_ICONS, portion_table
 from cards.card.step_pictures import hours_label, part_mark, parts_taken, step_marks, step_picture
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error, has_errors, note
-from cards.diagnostics.hidden import is_hidden
 from cards.method.lead import LeadTime, lead_time
 from cards.nutrition.analysis import Analysis
 from cards.nutrition.flow import Flow
@@ -99,15 +100,15 @@ LONGEST_CODE = 350
 """Characters of a QR code of 73 modules (computed), a quarter of an A5 card's width."""
 
 
-def shown_name(name: str) -> str:
-    """A file's name as the card's foot shows it: of one piece, short, nothing hidden."""
-    plain = " ".join("".join("?" if c == "*" or is_hidden(c) else c for c in name).split())
-    return plain if len(plain) <= 40 else f"{plain[:37]}..."
-
-
 def source_code(recipe: Recipe, programme: Programme) -> str:
     """What the QR code says: link base, path of the recipe file, digest of its text."""
-    return f"{programme.address(recipe.path)}?d={recipe.digest}"
+    return recipe_origin(recipe, programme).code
+
+
+def recipe_origin(recipe: Recipe, programme: Programme) -> Origin:
+    """What every page made from the recipe is of, but for the words of its version."""
+    told = ", ".join(part for part in (f"version {recipe.version}", recipe.revised) if part)
+    return Origin(recipe.id, told, recipe.digest, programme.address(recipe.path))
 
 
 def card_meta(recipe: Recipe, programme: Programme) -> CardMeta:
@@ -121,6 +122,7 @@ def card_meta(recipe: Recipe, programme: Programme) -> CardMeta:
         revised=recipe.revised,
         path=recipe.path,
         keywords=f"{recipe.id}, {recipe.digest}",
+        code=source_code(recipe, programme),
     )
 
 
@@ -332,6 +334,7 @@ class _Writer:
 
     def foot(self, programme: Programme) -> Foot:
         recipe = self.recipe
+        origin = recipe_origin(recipe, programme)
 
         def who(lang: Language) -> str:
             told = (programme.said(words, lang.code) for words in (programme.name, programme.place))
@@ -339,7 +342,7 @@ class _Writer:
 
         def which(lang: Language) -> str:
             version = lang.phrase("version", version=recipe.version, date=recipe.revised)
-            return lang.enumerated((shown_name(recipe.id), version, recipe.digest))
+            return replace(origin, version=version).words(lang)
 
         traces = [self.say(make, Place("")) for make in (who, which)]
         return Foot(
@@ -349,7 +352,7 @@ class _Writer:
                 for g in self.analysis.groups
             ),
             guidance=self.marked("health-worker", self.phrase("guidance")),
-            qr=source_code(recipe, programme),
+            qr=origin.code,
             trace=tuple(said for said in traces if said[0].text),
             drafts=draft_marks(drafts_of(recipe, self.languages)),
         )
