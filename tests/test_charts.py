@@ -18,6 +18,7 @@ from cards.batch.kit import Kit
 from cards.batch.show import pages_text
 from cards.batch.stages import Run, run_file
 from cards.card.feeding_chart import FeedingChart, compose_feeding_chart
+from cards.card.origin import Origin
 from cards.cli import command
 from cards.layout.cover import ink_covers
 from cards.layout.layoutfile import load_layout
@@ -26,7 +27,7 @@ from cards.pdf.paint import paint
 from cards.source.workspace import Workspace
 from cards.words.language import load_language
 from tests.conftest import DEMO_FILES, ROOT
-from tests.golden import FAR, FOLDER, WALL, differing_tiles, raster
+from tests.golden import FAR, FOLDER, WALL, differing_tiles, raster, still
 from tests.printed import picture, sizes
 from tests.test_layouts import kit_for
 
@@ -98,9 +99,12 @@ def feeding(kit: Kit, codes: tuple[str, ...]) -> Pages:
     return made.value
 
 
+ORIGIN = Origin("feeding-chart", "1", "0123456789", "recipes/programme.yaml", "feeding-chart")
+
+
 @pytest.fixture(scope="module")
 def told(kit: Kit) -> FeedingChart:
-    made = compose_feeding_chart(kit.programme, kit.languages, 250, 15).value
+    made = compose_feeding_chart(kit.programme, kit.languages, 250, 15, ORIGIN).value
     assert made is not None
     return made
 
@@ -285,7 +289,7 @@ def test_five_of_eight_groups_and_breast_milk_is_one(told: FeedingChart) -> None
 
 @pytest.mark.parametrize("cup", [150, 180, 200, 240, 250, 300])
 def test_a_cup_of_another_size_holds_the_same_food(kit: Kit, cup: float) -> None:
-    chart = compose_feeding_chart(kit.programme, kit.languages, cup, 15).value
+    chart = compose_feeding_chart(kit.programme, kit.languages, cup, 15, ORIGIN).value
     assert chart is not None
     for panel in chart.ages:
         high = WHO_TABLE_1[panel.feeding.ages][0][1] * 250
@@ -371,17 +375,19 @@ def test_sizes_bytes_and_the_code_on_the_wall(kit: Kit, codes: tuple[str, ...]) 
         assert sizes(data) == {paper}
         if size == "a2":
             read = [c.text for c in zxingcpp.read_barcodes(picture(data, 0, 150))]
-            assert read == [kit.programme.link]
+            assert read == [placed.meta.code]
+            assert read[0].startswith(f"{kit.programme.link}recipes/programme.yaml?d=")
             (code,) = [i for i in placed.pages[0].items if isinstance(i, QrItem)]
             assert code.side / (code.modules + 8) / MM * placed.magnify >= 0.8
 
 
-def test_without_a_link_there_is_no_code_and_it_is_said(kit: Kit) -> None:
+def test_without_a_link_the_code_has_no_address_and_it_is_said(kit: Kit) -> None:
     bare = replace(kit, programme=replace(kit.programme, link=""))
     made = feeding_chart_pages("a2", bare)
     assert made.value is not None
     assert [d.kind for d in made.diagnostics] == ["link-missing"]
-    assert not any(isinstance(i, QrItem) for i in made.value.pages[0].items)
+    (code,) = [i for i in made.value.pages[0].items if isinstance(i, QrItem)]
+    assert code.payload.startswith("recipes/programme.yaml?d=")
 
 
 def test_a_programme_of_one_age_gets_that_age(kit: Kit) -> None:
@@ -425,7 +431,7 @@ def test_the_command(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 
 def test_golden_charts(kit: Kit, workspace: Workspace) -> None:
     """After a wanted change: look at the pages, then run ``python -m tests.golden``."""
-    placed = feeding_chart_pages("a2", kit).value
+    placed = feeding_chart_pages("a2", still(kit)).value
     assert placed is not None
     assert pages_text(placed) == (FOLDER / "feeding-chart.txt").read_text(encoding="utf-8")
     run = dish(workspace, WALL[0], WALL[1], ("en", "hi"))

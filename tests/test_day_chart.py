@@ -133,9 +133,10 @@ def test_the_code_and_the_file_lead_back(plans: dict[str, DayPlan], kit: Kit) ->
     plan = plans["one-week"]
     pages = day_chart_pages(plan, kit).value
     assert pages is not None
-    data = paint(pages, {plan.file.path: plan.text})
+    data = paint(pages, plan.carried)
     codes = [found.text for found in zxingcpp.read_barcodes(picture(data, 0, 150))]
-    assert codes == ["https://two-wells.example/recipes/days/one-week.yaml"]
+    address = "https://two-wells.example/recipes/days/one-week.yaml"
+    assert codes == [f"{address}?d={plan.file.digest}"]
 
 
 def test_a_crowded_week_goes_on_to_a_second_page(

@@ -19,6 +19,7 @@ from cards.batch import write
 from cards.batch.kit import Kit
 from cards.batch.pack import PLAN, Pack, build_pack
 from cards.card.model import CardMeta, Text
+from cards.card.origin import PageFoot
 from cards.cli import command
 from cards.diagnostics.diagnostic import Place
 from cards.diagnostics.diagnostic import Result as Outcome
@@ -358,7 +359,7 @@ def test_cells_of_a_row_stand_on_one_line(kit: Kit) -> None:
     paper = Paper(
         "cover",
         CardMeta("x", "", "en", "", "", ""),
-        (),
+        PageFoot((), (Text("en", "x, 1", Place("x.yaml")),), (), "x.yaml?d=0123456789"),
         (Text("en", "Cards", Place("x.yaml")),),
         (),
         (Section((), "", columns, (row,)),),

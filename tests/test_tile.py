@@ -28,7 +28,8 @@ from tests.printed import fonts, lines, picture, resized, sizes
 from tests.test_impose import qpdf_finds_nothing
 from tests.test_pdf import READERS, set_lines, squeezed
 
-META = CardMeta("Chart", "", "en", "", "", "")
+OF = "chart, 1, 0123456789"
+META = CardMeta("Chart", "", "en", "", "", "", OF, "https://x.example/chart?d=0123456789")
 DEMO = "egg-spinach-potato"
 
 plans = st.builds(
@@ -224,7 +225,7 @@ def test_marks_keep_off_what_is_seen_in_the_end(kit: Kit, plan: Tiling) -> None:
     top = plan.sheet[1] - bottom - plan.window[1]
     right, low = left + plan.window[0], top + plan.window[1]
     for tile in plan.tiles[:: max(1, len(plan.tiles) // 5)]:
-        overlay = tile_overlay(plan, tile, words)
+        overlay = tile_overlay(plan, tile, words, META)
         seen_right = right - (10 * MM if tile.column + 1 < plan.columns else 0)
         seen_low = low - (10 * MM if tile.row + 1 < plan.rows else 0)
         boxes = [item.box for item in overlay.items] + list(overlay.white)
@@ -242,7 +243,7 @@ def test_marks_keep_off_what_is_seen_in_the_end(kit: Kit, plan: Tiling) -> None:
 @given(plans)
 def test_stripes_stay_in_their_strip_and_off_the_words(kit: Kit, plan: Tiling) -> None:
     words = Words(kit.languages[0], kit.book)
-    overlay = tile_overlay(plan, plan.tiles[0], words)
+    overlay = tile_overlay(plan, plan.tiles[0], words, META)
     slanting = [
         i for i in overlay.items if isinstance(i, RuleItem) and i.x1 != i.x2 and i.y1 != i.y2
     ]
@@ -259,7 +260,8 @@ def test_stripes_stay_in_their_strip_and_off_the_words(kit: Kit, plan: Tiling) -
 def test_the_map_shows_the_grid_in_proportion(size: tuple[int, int], kit: Kit) -> None:
     plan = plan_tiles(size[0] * MM, size[1] * MM)
     assert plan is not None
-    overlay, (left, top, right, bottom) = map_overlay(plan, Words(kit.languages[0], kit.book))
+    words = Words(kit.languages[0], kit.book)
+    overlay, (left, top, right, bottom) = map_overlay(plan, words, META)
     assert (right - left) / (bottom - top) == pytest.approx(size[0] / size[1])
     assert left >= 10 * MM
     assert bottom <= plan.map_sheet[1] - 10 * MM

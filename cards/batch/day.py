@@ -8,6 +8,7 @@ from pathlib import Path
 
 from cards.batch.day_kitchen import OnHand, dishes_for
 from cards.batch.kit import Kit
+from cards.card.origin import draft_codes
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error, note
 from cards.plan.day_dishes import STEP, Dish
 from cards.plan.day_model import Wish
@@ -15,6 +16,7 @@ from cards.plan.day_solver import Proposal, Told, propose, silent
 from cards.plan.day_sums import BandSums, Meal, sum_days
 from cards.plan.day_words import judge_days
 from cards.source.day import BETWEEN, DayFile, Planned, read_day
+from cards.source.grounds import day_grounds
 from cards.source.workspace import Workspace, read_text
 
 MOST_STEPS = 40
@@ -26,7 +28,8 @@ class DayPlan:
     """A plan with its meals and sums."""
 
     file: DayFile
-    text: str
+    carried: Mapping[str, str]
+    """Texts that its chart carries, of what it rests on."""
     meals: tuple[Meal, ...]
     sums: tuple[BandSums, ...]
     proposal: Proposal | None
@@ -78,7 +81,13 @@ def plan_day(path: Path, workspace: Workspace, kit: Kit, tell: Told = silent) ->
     meals = (*meals, *cups)
     sums = tuple(sum_days(meals, len(day.days), band, day.milk, kit.needs) for band in day.bands)
     told += judge_days(day, meals, sums, proposal, kit.programme.milk)
-    return Result(DayPlan(day, text.value, meals, sums, proposal, cheapest), tuple(told))
+    codes = [lang.code for lang in kit.languages]
+    grounds = day_grounds(day, text.value, kit.shelf, codes)
+    unread = {code for meal in meals for code in hand.value.drafts.get(meal.dish.id, ())}
+    unread.update(draft_codes(kit.languages))
+    drafts = tuple(code for code in codes if code in unread)
+    day = replace(day, digest=grounds.digest(drafts), drafts=drafts)
+    return Result(DayPlan(day, grounds.carried, meals, sums, proposal, cheapest), tuple(told))
 
 
 def written_meals(day: DayFile, dishes: Mapping[str, Dish]) -> Result[tuple[Meal, ...]]:

@@ -10,6 +10,7 @@ from cards.batch.day_cups import cups_for
 from cards.batch.kit import Kit
 from cards.batch.run import Run
 from cards.batch.stages import run_file
+from cards.card.drafts import drafts_of
 from cards.diagnostics.diagnostic import (
     Diagnostic,
     Place,
@@ -35,6 +36,8 @@ class OnHand:
     proposable: tuple[Dish, ...]
     cups: tuple[Meal, ...]
     """Cups of milk of each day."""
+    drafts: Mapping[str, tuple[str, ...]]
+    """Languages in which nobody has read over a dish's words, by its name."""
 
 
 def dishes_for(day: DayFile, workspace: Workspace, kit: Kit) -> Result[OnHand]:
@@ -64,7 +67,7 @@ def dishes_for(day: DayFile, workspace: Workspace, kit: Kit) -> Result[OnHand]:
         for name, dish in by_id.items()
         if name in wished and name not in kitchen.barred and set(day.bands) <= set(dish.servings)
     )
-    return Result(OnHand(by_id, proposable, cups.value), tuple(kitchen.faults))
+    return Result(OnHand(by_id, proposable, cups.value, kitchen.drafts), tuple(kitchen.faults))
 
 
 class _Kitchen:
@@ -74,6 +77,7 @@ class _Kitchen:
         self.day, self.workspace, self.kit = day, workspace, kit
         self.files: dict[str, Path] = {p.stem: p for p in workspace.recipe_files()}
         self.faults: list[Diagnostic] = []
+        self.drafts: dict[str, tuple[str, ...]] = {}
         self.barred: set[str] = set()
         """Dishes with a food that is not to be had."""
         self.without = {food for name, at in day.without for food in self._food(name, at)}
@@ -110,6 +114,7 @@ class _Kitchen:
             again = total(recipe, kit.table, kit.measures, kit.programme.bands)
             analysis = again.value or analysis
         dish = dish_of(recipe, analysis, prices)
+        self.drafts[name] = tuple(lang.code for lang in drafts_of(recipe, self.kit.languages))
         lines = [line for line in analysis.lines if not line.ingredient.optional]
         if any(line.food.id in self.without for line in lines):
             self.barred.add(name)

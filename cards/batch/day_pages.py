@@ -23,11 +23,10 @@ def day_chart_pages(plan: DayPlan, kit: Kit) -> Result[Pages]:
 def make_day_chart(
     plan: DayPlan, workspace: Workspace, kit: Kit, *, tile: bool = False
 ) -> Result[tuple[Path, ...]]:
-    """Write the chart, the plan's own file in it, and if wished its sheets of A4 beside it."""
+    """Write the chart, what it rests on in it, and if wished its sheets of A4 beside it."""
     placed = day_chart_pages(plan, kit)
     if placed.value is None or has_errors(placed.diagnostics):
         return Result(None, placed.diagnostics)
     target = workspace.out / f"{PurePosixPath(plan.file.path).stem}-meals.pdf"
-    sources = {plan.file.path: plan.text}
-    made = write_chart(placed.value, sources, target, workspace, kit, tiled=tile)
+    made = write_chart(placed.value, plan.carried, target, workspace, kit, tiled=tile)
     return Result(made.value, (*placed.diagnostics, *made.diagnostics))

@@ -39,7 +39,8 @@ def day_text(plan: DayPlan, language: str) -> str:
         end = "no better plan was left" if plan.proposal.proven else "the search was ended early"
         wish = "the cheapest of them" if plan.cheapest else "the simplest of them"
         lines += ["", f"proposed: what must be, then the needs, then {wish}; {end}"]
-    return "\n".join((*lines, "", *_sources(plan), "", CAVEAT)) + "\n"
+    of = ", ".join(part for part in (day.path, day.revised, day.digest) if part)
+    return "\n".join((*lines, "", *_sources(plan), "", CAVEAT, of)) + "\n"
 
 
 def _meal_line(meal: Meal, bands: Sequence[str], language: str) -> str:

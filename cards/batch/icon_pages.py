@@ -6,12 +6,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+import cards
 from cards.batch.kit import Kit
 from cards.batch.stages import run_file
 from cards.batch.write import write_whole
 from cards.card.first_lesson import compose_first_lesson
 from cards.card.icon_sheet import compose_icon_sheet
 from cards.card.icon_test import compose_icon_test
+from cards.card.origin import draft_codes, page_origin
 from cards.diagnostics.diagnostic import Diagnostic, Result, has_errors
 from cards.icons import catalogue
 from cards.layout.a4 import settled
@@ -20,10 +22,11 @@ from cards.layout.icon_pages.icon_test_pages import place_icon_test
 from cards.layout.icon_pages.lesson_pages import place_first_lesson
 from cards.layout.pages import IconItem, Pages
 from cards.pdf.paint import paint
+from cards.source.grounds import ICONS, LESSON, TEST, Grounds, Part, page_grounds
 from cards.source.workspace import Workspace
 
-FILES = {"sheet": "icons", "test": "icon-test", "lesson": "first-lesson"}
-"""What can be made, and what its file in ``out/`` is called."""
+FILES = {"sheet": ICONS, "test": TEST, "lesson": LESSON}
+"""What can be made, and what it and its file in ``out/`` are called."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +36,8 @@ class Used:
     names: tuple[str, ...]
     diagnostics: tuple[Diagnostic, ...]
     texts: Mapping[str, str]
+    recipes: tuple[Part, ...]
+    """The recipes themselves."""
 
 
 def used_icons(files: Sequence[Path], workspace: Workspace, kit: Kit) -> Used:
@@ -40,13 +45,15 @@ def used_icons(files: Sequence[Path], workspace: Workspace, kit: Kit) -> Used:
     names: set[str] = set()
     said: list[Diagnostic] = []
     texts: dict[str, str] = {}
+    recipes: list[Part] = []
     for path in files:
         run = run_file(path, workspace, kit)
         said += run.diagnostics
         texts |= run.sources
+        recipes.append(Part(f"recipe {path.stem}", run.name, run.text))
         if run.pages is not None:
             names |= names_on(run.pages)
-    return Used(tuple(sorted(names)), tuple(said), texts)
+    return Used(tuple(sorted(names)), tuple(said), texts, tuple(recipes))
 
 
 def names_on(pages: Pages) -> set[str]:
@@ -56,29 +63,45 @@ def names_on(pages: Pages) -> set[str]:
     }
 
 
-def icon_pages(what: str, names: Sequence[str], kit: Kit) -> Result[Pages]:
-    """The pages of ``what``, a key of FILES; a test holds the icons ``names``, or all of them."""
+def icon_pages(
+    what: str, names: Sequence[str], kit: Kit, recipes: Sequence[Part] = ()
+) -> Result[Pages]:
+    """The pages of ``what``, a key of FILES; a test holds the icons ``names``, or all of them.
+
+    ``recipes`` are those whose cards the icons of a test are from.
+    """
     programme, languages = kit.programme, kit.languages
+    grounds = icon_grounds(what, kit, recipes)
+    digest = grounds.digest(draft_codes(languages))
+    origin = page_origin(FILES[what], cards.__version__, digest, programme)
 
     def make() -> Pages:
         if what == "lesson":
-            lesson = compose_first_lesson(programme, languages)
+            lesson = compose_first_lesson(programme, languages, origin)
             return place_first_lesson(lesson, kit.layout, kit.book)
         if what == "test":
-            test = compose_icon_test(names or catalogue.names(), programme, languages)
+            test = compose_icon_test(names or catalogue.names(), programme, languages, origin)
             return place_icon_test(test, kit.layout, kit.book)
-        return place_icon_sheet(compose_icon_sheet(programme, languages), kit.layout, kit.book)
+        sheet = compose_icon_sheet(programme, languages, origin)
+        return place_icon_sheet(sheet, kit.layout, kit.book)
 
     return settled(make, programme.at)
 
 
+def icon_grounds(what: str, kit: Kit, recipes: Sequence[Part]) -> Grounds:
+    """What the pages of ``what`` rest on."""
+    codes = [lang.code for lang in kit.languages]
+    return page_grounds(FILES[what], kit.shelf, codes, recipes)
+
+
 def make_icon_pages(
-    what: str, names: Sequence[str], workspace: Workspace, kit: Kit
+    what: str, names: Sequence[str], workspace: Workspace, kit: Kit, recipes: Sequence[Part] = ()
 ) -> Result[Path]:
     """Write the file of ``what`` into the folder's ``out/``."""
-    placed = icon_pages(what, names, kit)
+    placed = icon_pages(what, names, kit, recipes)
     if placed.value is None or has_errors(placed.diagnostics):
         return Result(None, placed.diagnostics)
+    data = paint(placed.value, icon_grounds(what, kit, recipes).carried)
     target = workspace.out / f"{FILES[what]}{kit.programme.suffix}.pdf"
-    written = write_whole(target, paint(placed.value), workspace.name(target))
+    written = write_whole(target, data, workspace.name(target))
     return Result(written.value, (*placed.diagnostics, *written.diagnostics))

@@ -15,17 +15,15 @@ from cards.foods.units import Measures
 from cards.layout.layoutfile import Layout, load_layout
 from cards.nutrition.needs import Profile, profile, profile_keys
 from cards.nutrition.own_needs import read_needs
+from cards.source.grounds import Shelf
 from cards.source.nodes import read_nodes
 from cards.source.programme import Programme, read_programme
-from cards.source.workspace import Workspace, read_text
+from cards.source.workspace import MOST_TABLE_BYTES, Workspace, read_text, shelf_of
 from cards.text.faces import FontBook, FontMissing, FontOutside
 from cards.words.language import Language, load_language, sections_of
 from cards.words.state import SOURCE, stale_texts
 
 T = TypeVar("T")
-
-MOST_TABLE_BYTES = 8_000_000
-"""A programme's own food table may be this large: twenty times our own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +39,8 @@ class Kit:
     needs: Profile
     sources: dict[str, str]
     """Texts of the files read, for the source lines of messages."""
+    shelf: Shelf
+    """The folder's files, for what a page rests on."""
     own_foods: str = ""
     """The programme's own food table among ``sources``; empty where there is none."""
 
@@ -78,6 +78,7 @@ def open_kit(
         measures=Measures(programme.measures_ml),
         needs=needs,
         sources=opening.sources,
+        shelf=shelf_of(workspace),
         own_foods=opening.own_foods,
     )
     return Result(kit, faults)

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from pydantic import TypeAdapter, ValidationError
 
 from cards.batch.basis import rests_on
+from cards.batch.day import plan_day
 from cards.batch.kit import Kit
+from cards.batch.session_order import order
 from cards.batch.stages import run_file
 from cards.batch.write import write_whole
 from cards.diagnostics.diagnostic import Diagnostic, Result
+from cards.source.grounds import DAY, SESSION, kind_of
 from cards.source.workspace import Workspace, digest, read_text, side_files
 
 FILE = ".checked.json"
@@ -48,6 +51,8 @@ class Checked:
     diagnostics: tuple[Diagnostic, ...]
     remembered: bool = False
     said: Said | None = None
+    alone: bool = True
+    """False for a file whose messages rest on other recipes too: they are not remembered."""
 
 
 _FORM = TypeAdapter(Memory)
@@ -83,8 +88,7 @@ def check_all(
     """Check files one by one; what is in ``memory`` and has not changed is only repeated."""
     if memory is None:
         for path in files:
-            run = run_file(path, workspace, kit)
-            yield Checked(run.name, run.sources, run.diagnostics)
+            yield check_file(path, workspace, kit)
         return
     beside = side_files(files, kit.programme.printed)
     for path in files:
@@ -102,8 +106,25 @@ def _checked(files: tuple[Path, ...], workspace: Workspace, kit: Kit, memory: Me
             named = [(workspace.name(path), path) for path in files]
             texts = {each: read_text(path, each).value or "" for each, path in named}
         return Checked(name, texts, old.diagnostics, True, old)
-    run = run_file(files[0], workspace, kit)
+    checked = check_file(files[0], workspace, kit)
     # some systems allow names that are no text; they cannot be kept
-    sound = "\ufffd" not in name
-    said = Said(now, run.diagnostics) if now and sound else None
-    return Checked(name, run.sources, run.diagnostics, False, said)
+    sound = "\ufffd" not in name and checked.alone
+    said = Said(now, checked.diagnostics) if now and sound else None
+    return replace(checked, said=said)
+
+
+def check_file(path: Path, workspace: Workspace, kit: Kit) -> Checked:
+    """Check a file as what it says it is: a recipe, a day of training, a plan of meals."""
+    name = workspace.name(path)
+    text = read_text(path, name).value or ""
+    kind = kind_of(text)
+    if kind == SESSION:
+        ordered = order(path, workspace, kit)
+        told = tuple(dict.fromkeys(ordered.faults))
+        return Checked(name, ordered.texts, told, alone=False)
+    if kind == DAY:
+        planned = plan_day(path, workspace, kit)
+        told = tuple(dict.fromkeys(planned.diagnostics))
+        return Checked(name, {name: text}, told, alone=False)
+    run = run_file(path, workspace, kit)
+    return Checked(run.name, run.sources, run.diagnostics)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -100,7 +100,7 @@ class _Packing:
         for dish, _ in self.session.recipes:
             sheet = sheet_of(self.order.runs[dish, own], self.kit)
             if sheet is not None:
-                self.pages(f"3-sheet-{dish}.pdf", sheet)
+                self.pages(f"3-sheet-{dish}.pdf", sheet, {})
         if not self.made.stopped:
             self.papers(cards.value.piles)
 
@@ -171,10 +171,10 @@ class _Packing:
         pages = settled(make, self.session.at)
         self.made.diagnostics += pages.diagnostics
         if pages.value is not None and not self.made.stopped:
-            self.pages(name, pages.value)
+            self.pages(name, pages.value, self.order.carried)
 
-    def pages(self, name: str, pages: Pages) -> None:
-        self.add(name, paint(pages), _ink(pages))
+    def pages(self, name: str, pages: Pages, sources: Mapping[str, str]) -> None:
+        self.add(name, paint(pages, sources), _ink(pages))
 
     def add(self, name: str, data: bytes, ink: float, paper: str = "A4") -> None:
         """Keep a file, and what is to be told of it; it is printed on one side."""

@@ -25,14 +25,16 @@ _MOST_PIXELS = 120_000_000
 
 @dataclass(frozen=True, slots=True)
 class Paper:
-    """One card in hand."""
+    """One card or page in hand."""
 
     code: str
     """The digest, or how it begins."""
     path: str = ""
-    """Of its recipe, where the paper tells it."""
+    """Of its file, where the paper tells it."""
     sources: Mapping[str, str] = field(default_factory=dict)
     """Texts that the file carries, of this card and perhaps others, by path."""
+    page: str = ""
+    """Which page it is, where its address is that of the programme's file."""
     words: str = ""
     """All that is printed on it, where that can be read."""
 
@@ -71,15 +73,16 @@ def typed(text: str) -> Paper | None:
 
 
 def scanned(code: str) -> Paper:
-    """What a card's QR code says: an address that ends in the recipe's path and ``?d=`` digest."""
-    address, _, digest = code.partition("?d=")
+    """What a page's QR code says: an address that ends in a file's path and ``?d=`` digest."""
+    address, _, asked = code.strip().partition("?d=")
+    digest, _, page = asked.partition("&p=")
     below = re.sub(r"^[a-z]+://[^/]*/", "", address)
-    return Paper(digest.strip()[:10], unquote(below))
+    return Paper(digest.strip()[:10], unquote(below), page=page)
 
 
 def _printed(told: PdfTold) -> tuple[Paper, ...]:
     return tuple(
-        Paper(code, "", told.sources, "\n".join(p for p in told.pages if code in p))
+        Paper(code, "", told.sources, words="\n".join(p for p in told.pages if code in p))
         for code in told.codes
     )
 

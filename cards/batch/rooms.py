@@ -13,9 +13,9 @@ from functools import cached_property, partial
 from itertools import cycle, islice
 from typing import Any
 
+from cards.batch.feeding_chart import feeding_chart
 from cards.batch.kit import Kit, open_kit
 from cards.batch.stages import run_file
-from cards.card.feeding_chart import compose_feeding_chart
 from cards.card.model import Text
 from cards.diagnostics.diagnostic import Result, has_errors
 from cards.layout.checks import check_pages
@@ -189,8 +189,7 @@ class Rooms:
         kit = self.kit
         if kit is None:
             return None
-        cup, spoon = (kit.measures.millilitres(1, unit) for unit in ("cup", "tablespoon"))
-        chart = compose_feeding_chart(kit.programme, kit.languages, cup, spoon).value
+        chart = feeding_chart(kit).value
         size = next(iter(SIZES))
         placed = partial(
             place_feeding_chart,

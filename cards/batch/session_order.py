@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from cards.batch.kit import Kit, kit_in
 from cards.batch.run import Run
 from cards.batch.stages import run_file
-from cards.diagnostics.diagnostic import Diagnostic, Place, Severity, error
+from cards.card.drafts import drafts_of
+from cards.diagnostics.diagnostic import Diagnostic, Place, Severity, error, has_errors
 from cards.diagnostics.nearest import did_you_mean
 from cards.nutrition.analysis import Analysis
+from cards.source.grounds import session_grounds
 from cards.source.recipe import Recipe
 from cards.source.session import FEEDING, Chart, Session, read_session
 from cards.source.workspace import Workspace, read_text
@@ -32,6 +34,8 @@ class Order:
     """Dishes by name and languages, on the programme's layout."""
     charts: dict[Chart, Run | None] = field(default_factory=dict)
     """Charts with the dish they show; None for feeding by age."""
+    carried: Mapping[str, str] = field(default_factory=dict)
+    """Texts that the papers carry, of what they rest on."""
 
     def dishes(self, codes: Codes) -> list[tuple[Recipe, Analysis]]:
         """The dishes in the session's order."""
@@ -59,7 +63,20 @@ def order(path: Path, workspace: Workspace, kit: Kit) -> Order:
         return found
     found.session = session.value
     _Gathering(found, session.value, workspace, kit).gather()
+    if not has_errors(found.faults):
+        _ground(found, session.value, text.value, kit)
     return found
+
+
+def _ground(order: Order, session: Session, text: str, kit: Kit) -> None:
+    """The digest over all that the session's papers rest on, and which words are drafts."""
+    drafts = {lang.code for lang in kit.languages if lang.state.is_draft}
+    for recipe, _ in order.dishes(kit.programme.languages):
+        drafts |= {lang.code for lang in drafts_of(recipe, kit.languages)}
+    grounds = session_grounds(session, text, kit.shelf, kit.programme.languages)
+    told = tuple(code for code in kit.programme.languages if code in drafts)
+    order.carried = grounds.carried
+    order.session = replace(session, digest=grounds.digest(told), drafts=told)
 
 
 class _Gathering:

@@ -87,9 +87,10 @@ def _tile(chart: bytes, pages: list[tuple[int, Tiling]], meta: CardMeta, words: 
     overlays: list[Overlay] = []
     for page, plan in pages:
         name = f"{page + 1}-" if len(pages) > 1 else ""
-        overlay, picture = map_overlay(plan, words, name)
+        overlay, picture = map_overlay(plan, words, meta, name)
         maps.append((page, plan, picture))
-        overlays += [overlay, *(tile_overlay(plan, part, words, name) for part in plan.tiles)]
+        overlays.append(overlay)
+        overlays += [tile_overlay(plan, part, words, meta, name) for part in plan.tiles]
     # the marks of all sheets are one file, whose pages are as large as the largest sheet, so that
     # their fonts come once; each sheet is drawn in its lower left corner
     width, height = (max(overlay.sheet[n] for overlay in overlays) for n in (0, 1))

@@ -1,18 +1,21 @@
-"""Which recipe a paper was made from, whether it still holds, and what has changed since."""
+"""What a paper was made from, whether it still holds, and what has changed since."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import combinations, permutations
+from itertools import chain, combinations, permutations
 
 from cards.batch.kit import Kit
+from cards.batch.page_changes import Changed, page_changes
 from cards.batch.papers import Paper
 from cards.batch.run import Run
 from cards.batch.stages import run_text
+from cards.batch.trace_pages import Found, page_about, page_before, page_codes, pages_today
 from cards.card.changes import Change, changes, own_warnings
 from cards.diagnostics.diagnostic import Diagnostic, Severity
 from cards.source.files import SIDE_NAME
+from cards.source.grounds import DAY, SESSION, Grounds, Shelf, kind_of
 from cards.source.history import Version, versions
 from cards.source.read import card_digest
 from cards.source.workspace import Workspace, read_text, side_files
@@ -24,10 +27,12 @@ class Trace:
 
     code: str
     recipe: str = ""
-    """Path of its recipe; empty where none is known."""
+    """Path of its recipe, or of the file of another page; empty where none is known."""
     title: str = ""
+    page: str = "card"
+    """``card``, or which other page it is: session, day, icons and so on."""
     state: str = "unknown"
-    """``current``, ``changed``, ``gone`` (its recipe is no more) or ``unknown``."""
+    """``current``, ``changed``, ``gone`` (its file is no more) or ``unknown``."""
     printed_from: str = ""
     """The version on the paper: its number and day."""
     now: str = ""
@@ -42,25 +47,52 @@ class Trace:
 
 
 def trace(paper: Paper, workspace: Workspace, kit: Kit) -> Trace:
-    """Look for a paper's recipe: among today's files, in what the paper carries, in the past."""
+    """Look for what a paper is of: among today's files, in what it carries, in the past."""
     today = list(_today(workspace))
     spoken = workspace.languages()
     exact = [(v, code) for v in today for code in _codes(v, spoken) if code.startswith(paper.code)]
-    named = {code for _, code in exact}
+    pages = [] if exact and len(paper.code) == _WHOLE else pages_today(paper, kit.shelf, spoken)
+    named = {code for _, code in exact} | {page.code for page in pages}
     if len(named) > 1:
         return Trace(paper.code, others=tuple(sorted(named)))
+    if pages:
+        return _page(pages[0], pages[0].grounds, kit)
     if exact:
         version, code = exact[0]
         run = _run(version, kit)
         recall = _missing_warnings(paper, run)
-        return Trace(code, version.path, _title(run), "current", _version(run), _version(run),
-                     (), True, recall)  # fmt: skip
+        return Trace(code, version.path, _title(run), "card", "current", _version(run),
+                     _version(run), (), True, recall)  # fmt: skip
+    if not paper.page and not _is_page(paper, kit.shelf):
+        found = _card_before(paper, today, workspace, kit)
+        if found is not None:
+            return found
+    before, now = page_before(paper, kit.shelf, workspace, spoken)
+    if before is not None or now is not None:
+        return _page(before or Found(now, ""), now, kit, paper)  # type: ignore[arg-type]
+    return Trace(paper.code, paper.path, others=_nearest(paper.code, today, kit.shelf, spoken))
+
+
+_WHOLE = 10
+"""Characters of a whole code."""
+
+
+def _is_page(paper: Paper, shelf: Shelf) -> bool:
+    """Whether the paper's address leads to a file of another kind than a recipe."""
+    found = (path for path in shelf.files() if paper.path and f"/{paper.path}".endswith(f"/{path}"))
+    return any(kind_of(shelf.read(path) or "") in (SESSION, DAY) for path in found)
+
+
+def _card_before(
+    paper: Paper, today: Sequence[Version], workspace: Workspace, kit: Kit
+) -> Trace | None:
+    """A card that is no longer as it was printed; None where nothing is known of it."""
     old, code = _printed_text(paper, workspace)
     path = old.path if old else paper.path
     # an address may have folders of its own before the programme's
     current = next((v for v in today if f"/{path}".endswith(f"/{v.path}")), None)
     if old is None and current is None:
-        return Trace(paper.code, paper.path, others=_nearest(paper.code, today, spoken))
+        return None
     before = _run(old, kit) if old else None
     now = _run(current, kit) if current else None
     found: tuple[Change, ...] = ()
@@ -71,12 +103,37 @@ def trace(paper: Paper, workspace: Workspace, kit: Kit) -> Trace:
         code or paper.code,
         path,
         _title(shown) if shown else "",
+        "card",
         "changed" if current else "gone",
         f"{_version(before)}, {old.day}".strip(", ") if before and old else "",
         _version(now) if now else "",
         found,
         bool(before and now and before.card and now.card),
         (*_new_warnings(found), *_faults_now(before), *_missing_warnings(paper, now)),
+    )
+
+
+def _page(found: Found, now: Grounds | None, kit: Kit, paper: Paper | None = None) -> Trace:
+    """Another page than a card. Without ``paper`` it is as it would be made today."""
+    grounds = now or found.grounds
+    about = page_about(grounds, kit.programme)
+    if paper is None:
+        return Trace(found.code, about.path, about.title, grounds.page, "current", about.version,
+                     about.version, (), True)  # fmt: skip
+    compared = now is not None and found.grounds is not now
+    changed = page_changes(found.grounds, now, kit) if now and compared else Changed((), ())
+    printed = page_about(found.grounds, kit.programme).version if found.grounds is not now else ""
+    return Trace(
+        found.code or paper.code,
+        about.path,
+        about.title,
+        grounds.page,
+        "changed" if now else "gone",
+        ", ".join(part for part in (printed, found.day) if part),
+        about.version if now else "",
+        changed.changes,
+        compared,
+        changed.recall,
     )
 
 
@@ -186,11 +243,14 @@ def _missing_warnings(paper: Paper, now: Run | None) -> tuple[str, ...]:
     )
 
 
-def _nearest(code: str, today: Sequence[Version], spoken: Sequence[str]) -> tuple[str, ...]:
+def _nearest(
+    code: str, today: Sequence[Version], shelf: Shelf, spoken: Sequence[str]
+) -> tuple[str, ...]:
     """Codes of today that one slip of the hand would make of it."""
-    if len(code) < 10:
+    if len(code) < _WHOLE:
         return ()
-    near = (c for v in today for c in _codes(v, spoken) if _slips(code, c) <= 2)
+    known = chain((c for v in today for c in _codes(v, spoken)), page_codes(shelf, spoken))
+    near = (c for c in known if _slips(code, c) <= 2)
     return tuple(dict.fromkeys(near))
 
 

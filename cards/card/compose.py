@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from cards.card import sentences
 from cards.card.allergen_words import allergen_names
@@ -28,10 +29,10 @@ from cards.card.model import (
     Text,
 )
 from cards.card.need_words import need_words
+from cards.card.origin import Origin
 from cards.card.portion_table import AGE_ICONS, measure_word, portion_table
 from cards.card.step_pictures import hours_label, part_mark, parts_taken, step_marks, step_picture
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error, has_errors, note
-from cards.diagnostics.hidden import is_hidden
 from cards.method.lead import LeadTime, lead_time
 from cards.nutrition.analysis import Analysis
 from cards.nutrition.flow import Flow
@@ -103,15 +104,15 @@ LONGEST_CODE = 350
 """Characters of a QR code of 73 modules (computed), a quarter of an A5 card's width."""
 
 
-def shown_name(name: str) -> str:
-    """A file's name as the card's foot shows it: of one piece, short, nothing hidden."""
-    plain = " ".join("".join("?" if c == "*" or is_hidden(c) else c for c in name).split())
-    return plain if len(plain) <= 40 else f"{plain[:37]}..."
-
-
 def source_code(recipe: Recipe, programme: Programme) -> str:
     """What the QR code says: link base, path of the recipe file, digest of its text."""
-    return f"{programme.address(recipe.path)}?d={recipe.digest}"
+    return recipe_origin(recipe, programme).code
+
+
+def recipe_origin(recipe: Recipe, programme: Programme) -> Origin:
+    """What every page made from the recipe is of, but for the words of its version."""
+    told = ", ".join(part for part in (f"version {recipe.version}", recipe.revised) if part)
+    return Origin(recipe.id, told, recipe.digest, programme.address(recipe.path))
 
 
 def card_meta(recipe: Recipe, programme: Programme) -> CardMeta:
@@ -125,6 +126,7 @@ def card_meta(recipe: Recipe, programme: Programme) -> CardMeta:
         revised=recipe.revised,
         path=recipe.path,
         keywords=f"{recipe.id}, {recipe.digest}",
+        code=source_code(recipe, programme),
     )
 
 
@@ -328,6 +330,7 @@ class _Writer:
 
     def foot(self, programme: Programme) -> Foot:
         recipe = self.recipe
+        origin = recipe_origin(recipe, programme)
 
         def who(lang: Language) -> str:
             told = (programme.said(words, lang.code) for words in (programme.name, programme.place))
@@ -335,7 +338,7 @@ class _Writer:
 
         def which(lang: Language) -> str:
             version = lang.phrase("version", version=recipe.version, date=recipe.revised)
-            return lang.enumerated((shown_name(recipe.id), version, recipe.digest))
+            return replace(origin, version=version).words(lang)
 
         traces = [self.say(make, Place("")) for make in (who, which)]
         return Foot(
@@ -345,7 +348,7 @@ class _Writer:
                 for g in self.analysis.groups
             ),
             guidance=self.marked("health-worker", self.phrase("guidance")),
-            qr=source_code(recipe, programme),
+            qr=origin.code,
             trace=tuple(said for said in traces if said[0].text),
             drafts=draft_marks(drafts_of(recipe, self.languages)),
         )

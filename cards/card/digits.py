@@ -12,11 +12,12 @@ from cards.words.language import Language
 
 T = TypeVar("T")
 
-_FIGURES = ("number", "ages", "start", "label", "alt", "value")
+_FIGURES = ("number", "ages", "start", "label", "alt", "value", "figure", "clock")
 """Fields that hold figures or words of no named language: they are in the first language's."""
 
-_LEFT = ("trace", "qr", "one_of")
-"""What leads back to a file stays as the file has it; the last is filled in by the layout."""
+_LEFT = ("trace", "qr", "one_of", "cited")
+"""What leads back to a file or names a document stays as it is; ``one_of`` is filled in by the
+layout."""
 
 
 def in_digits(whole: T, languages: Sequence[Language]) -> T:

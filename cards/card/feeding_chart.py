@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from cards.card.digits import in_digits
 from cards.card.drafts import draft_marks
 from cards.card.icon_words import said
 from cards.card.model import CardMeta, Foot, Heading, IconUse, Marked, PortionColumn, Said, Text
+from cards.card.origin import Origin
 from cards.card.portion_table import AGE_ICONS, portion_table
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, note
 from cards.nutrition import feeding, portions
@@ -90,7 +91,11 @@ class FeedingChart:
 
 
 def compose_feeding_chart(
-    programme: Programme, languages: Sequence[Language], cup_ml: float, spoon_ml: float
+    programme: Programme,
+    languages: Sequence[Language],
+    cup_ml: float,
+    spoon_ml: float,
+    origin: Origin,
 ) -> Result[FeedingChart]:
     """The chart's words and pictures for the programme's ages.
 
@@ -102,7 +107,7 @@ def compose_feeding_chart(
         [_portion(band, cup_ml, spoon_ml) for band in bands], writer.say, {}, seldom=False
     )
     chart = FeedingChart(
-        meta=writer.meta(programme),
+        meta=writer.meta(programme, origin),
         heading=writer.heading(bands),
         ages=tuple(
             writer.age(column, band) for column, band in zip(table.columns, bands, strict=True)
@@ -112,7 +117,7 @@ def compose_feeding_chart(
         milk=table.breast_milk,
         variety=writer.variety(),
         safety=tuple(writer.warned(name, icons) for name, icons in CAUTIONS),
-        foot=writer.foot(programme, {"cup": cup_ml, "tablespoon": spoon_ml}),
+        foot=writer.foot(programme, {"cup": cup_ml, "tablespoon": spoon_ml}, origin),
     )
     return Result(in_digits(chart, languages), _unlinked(programme))
 
@@ -124,7 +129,7 @@ def _unlinked(programme: Programme) -> tuple[Diagnostic, ...]:
         note(
             programme.at,
             "link-missing",
-            "the chart has no QR code, since the programme has no web address",
+            "the QR code says which chart this is, but has no web address",
             "make a file recipes/programme.yaml with link: https://.../; see the README",
         ),
     )
@@ -170,7 +175,7 @@ class _Writer:
         """A phrase in each language."""
         return said(self.languages, lambda lang: lang.phrase(name, **values))
 
-    def meta(self, programme: Programme) -> CardMeta:
+    def meta(self, programme: Programme, origin: Origin) -> CardMeta:
         """What the file says of itself: its date is that of the figures."""
         first = self.languages[0]
         version, revised = feeding.edition()
@@ -181,6 +186,8 @@ class _Writer:
             subject=f"feeding by age, figures of version {version}",
             revised=revised,
             path=programme.at.file,
+            keywords=", ".join(origin.parts),
+            code=origin.code,
         )
 
     def heading(self, bands: Sequence[Band]) -> Heading:
@@ -245,7 +252,7 @@ class _Writer:
             words = self.phrase(name)
         return Warned(tuple(IconUse(icon, alt=words[0].text) for icon in icons), words)
 
-    def foot(self, programme: Programme, sizes_ml: Mapping[str, float]) -> Foot:
+    def foot(self, programme: Programme, sizes_ml: Mapping[str, float], origin: Origin) -> Foot:
         """Who comes first, whose chart it is, where its figures come from."""
         first = self.languages[0]
         version, revised = feeding.edition()
@@ -255,6 +262,7 @@ class _Writer:
             lambda lang: f"{lang.phrase('guidance')} {lang.phrase('not-breastfed')}",
         )
         amounts, variety = feeding.documents("who2009", "unicef2021")
+        dated = first.phrase("version", version=version, date=revised)
         trace = (
             first.enumerated(part for part in who if part),
             first.enumerated(
@@ -263,13 +271,13 @@ class _Writer:
             ),
             first.phrase("amounts-from", source=amounts.replace(" (seen)", "")),
             first.phrase("variety-from", source=variety),
-            first.phrase("version", version=version, date=revised),
+            replace(origin, version=dated).words(first),
         )
         return Foot(
             brings=self.phrase("chart-title"),
             groups=(),
             guidance=self.marked("health-worker", guidance),
-            qr=programme.link,
+            qr=origin.code,
             trace=tuple((Text(first.code, line, Place("")),) for line in trace if line),
             drafts=draft_marks(lang for lang in self.languages if lang.state.is_draft),
         )

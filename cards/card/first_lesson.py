@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from cards.card.digits import in_digits
-from cards.card.icon_words import icon_text, said, sheet_meta, sheet_phrase, whose
+from cards.card.icon_words import icon_text, said, sheet_phrase
 from cards.card.measure_icons import measure_icons
 from cards.card.model import CardMeta, IconUse, NeedRow, Said, StepRow, Text
+from cards.card.origin import Origin, PageFoot, draft_codes, page_foot, sheet_meta
 from cards.foods.table import shipped_table
 from cards.source.amounts import Amount
 from cards.source.programme import Programme
@@ -67,7 +68,7 @@ class FirstLesson:
     """Both sides of the lesson."""
 
     meta: CardMeta
-    whose: Said
+    foot: PageFoot
     title: Said
     how: Said
     rows: tuple[LessonRow, ...]
@@ -75,7 +76,9 @@ class FirstLesson:
     practice: Practice
 
 
-def compose_first_lesson(programme: Programme, languages: Sequence[Language]) -> FirstLesson:
+def compose_first_lesson(
+    programme: Programme, languages: Sequence[Language], origin: Origin
+) -> FirstLesson:
     """The lesson in every language of the programme."""
     rows = (
         ("spoons", _measures("tablespoon", (Fraction(1), Fraction(2), Fraction(1, 2)), languages)),
@@ -87,8 +90,8 @@ def compose_first_lesson(programme: Programme, languages: Sequence[Language]) ->
         ("forbidden", tuple(_named(n, languages) for n in ("no-salt", "no-tea", "no-bottle"))),
     )
     lesson = FirstLesson(
-        meta=sheet_meta(programme, languages, "lesson-title"),
-        whose=whose(programme, languages),
+        meta=sheet_meta(programme, languages, "lesson-title", origin),
+        foot=page_foot(origin, programme, languages, draft_codes(languages)),
         title=sheet_phrase(languages, "lesson-title"),
         how=sheet_phrase(languages, "lesson-how"),
         rows=tuple(

@@ -6,11 +6,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from cards.card.icon_words import icon_text, sheet_meta, sheet_phrase, shown, whose
-from cards.card.model import CardMeta, IconUse, Said
+from cards.card.digits import in_digits
+from cards.card.icon_words import icon_text, sheet_phrase, shown
+from cards.card.model import CardMeta, IconUse, Said, Text
+from cards.card.origin import Origin, PageFoot, draft_codes, page_foot, sheet_meta
 from cards.data import load
+from cards.diagnostics.diagnostic import Place
 from cards.source.programme import Programme
 from cards.words.language import Language
+from cards.words.numbers import number
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +32,8 @@ class IconGroup:
 
     heading: Said
     levels: tuple[Fraction, ...]
+    heads: tuple[Text, ...]
+    """What stands over the columns of the fills."""
     entries: tuple[IconEntry, ...]
 
 
@@ -36,13 +42,15 @@ class IconSheet:
     """All icons."""
 
     meta: CardMeta
-    whose: Said
+    foot: PageFoot
     title: Said
     how: Said
     groups: tuple[IconGroup, ...]
 
 
-def compose_icon_sheet(programme: Programme, languages: Sequence[Language]) -> IconSheet:
+def compose_icon_sheet(
+    programme: Programme, languages: Sequence[Language], origin: Origin
+) -> IconSheet:
     """Every icon of ``icons.yaml`` in its groups, in every language of the programme."""
     listing = load.mapping("icons.yaml")
     every = tuple(Fraction(level) for level in listing["levels"])
@@ -50,14 +58,17 @@ def compose_icon_sheet(programme: Programme, languages: Sequence[Language]) -> I
     for group, names in listing["groups"].items():
         levels = every if group in listing["filled"] else ()
         entries = tuple(_entry(name, levels, languages) for name in names)
-        groups.append(IconGroup(sheet_phrase(languages, f"group-{group}"), levels, entries))
-    return IconSheet(
-        meta=sheet_meta(programme, languages, "icons-title"),
-        whose=whose(programme, languages),
+        heads = tuple(Text(languages[0].code, number(level), Place("")) for level in levels)
+        heading = sheet_phrase(languages, f"group-{group}")
+        groups.append(IconGroup(heading, levels, heads, entries))
+    sheet = IconSheet(
+        meta=sheet_meta(programme, languages, "icons-title", origin),
+        foot=page_foot(origin, programme, languages, draft_codes(languages)),
         title=sheet_phrase(languages, "icons-title"),
         how=sheet_phrase(languages, "icons-how"),
         groups=tuple(groups),
     )
+    return in_digits(sheet, languages)
 
 
 def _entry(name: str, levels: tuple[Fraction, ...], languages: Sequence[Language]) -> IconEntry:

@@ -12,8 +12,10 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
-from cards.card.icon_words import icon_text, sheet_meta, sheet_phrase, shown, whose
+from cards.card.digits import in_digits
+from cards.card.icon_words import icon_text, sheet_phrase, shown
 from cards.card.model import CardMeta, IconUse, Said
+from cards.card.origin import Origin, PageFoot, draft_codes, page_foot, sheet_meta
 from cards.data import load
 from cards.source.programme import Programme
 from cards.words.language import Language
@@ -32,7 +34,7 @@ FAILS = ("say", "tell", "alone")
 class Question:
     """One icon: ``asked`` has no words but its number, ``scored`` is for whoever counts."""
 
-    number: int
+    number: str
     asked: IconUse
     scored: IconUse
     meant: Said
@@ -40,7 +42,7 @@ class Question:
 
 @dataclass(frozen=True, slots=True)
 class Mark:
-    """A number, the words that go on from it, and where they come from; empty for our own."""
+    """A figure, the words that go on from it, and where they come from; empty for our own."""
 
     figure: str
     said: Said
@@ -52,10 +54,10 @@ class IconTest:
     """Everything the test's pages say."""
 
     meta: CardMeta
-    whose: Said
+    foot: PageFoot
     title: Said
     why: Said
-    how: tuple[Said, ...]
+    how: tuple[Mark, ...]
     question: Said
     own_words: Said
     blanks: tuple[Said, ...]
@@ -73,7 +75,7 @@ class IconTest:
 
 
 def compose_icon_test(
-    names: Iterable[str], programme: Programme, languages: Sequence[Language]
+    names: Iterable[str], programme: Programme, languages: Sequence[Language], origin: Origin
 ) -> IconTest:
     """The test of the icons called ``names``."""
     facts = load.mapping("icon_test.yaml")
@@ -82,12 +84,15 @@ def compose_icon_test(
     def phrase(name: str, **values: object) -> Said:
         return sheet_phrase(languages, name, **values)
 
-    return IconTest(
-        meta=sheet_meta(programme, languages, "test-title"),
-        whose=whose(programme, languages),
+    test = IconTest(
+        meta=sheet_meta(programme, languages, "test-title", origin),
+        foot=page_foot(origin, programme, languages, draft_codes(languages)),
         title=phrase("test-title"),
         why=phrase("test-why"),
-        how=tuple(phrase(f"test-how-{step}", people=people) for step in HOW),
+        how=tuple(
+            Mark(str(number), phrase(f"test-how-{step}", people=people), "")
+            for number, step in enumerate(HOW, 1)
+        ),
         question=phrase("test-sheet"),
         own_words=phrase("test-own-words"),
         blanks=tuple(phrase(f"test-{name}") for name in ("person", "place", "date")),
@@ -113,6 +118,7 @@ def compose_icon_test(
             for number, cure in enumerate(FAILS, 1)
         ),
     )
+    return in_digits(test, languages)
 
 
 def shuffled(names: Iterable[str], programme: Programme) -> list[str]:
@@ -132,7 +138,7 @@ def shuffled(names: Iterable[str], programme: Programme) -> list[str]:
 def _question(number: int, name: str, languages: Sequence[Language]) -> Question:
     meant = icon_text(languages, name)
     asked = shown(name, languages[0].sheet("test-picture", number=number))
-    return Question(number, asked, replace(asked, alt=meant[0].text), meant)
+    return Question(str(number), asked, replace(asked, alt=meant[0].text), meant)
 
 
 def _marks(facts: dict[str, Any], languages: Sequence[Language]) -> tuple[Mark, ...]:

@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Any
 
-import cards
-from cards.card.model import CardMeta, IconUse, Said, Text
+from cards.card.model import IconUse, Said, Text
 from cards.data import load
 from cards.diagnostics.diagnostic import Place
 from cards.source.programme import Programme
-from cards.source.read import digest_of
-from cards.words.language import Language, icon_names
+from cards.words.language import Language
 
 
 def shown(name: str, alt: str = "") -> IconUse:
@@ -44,23 +42,3 @@ def whose(programme: Programme, languages: Sequence[Language]) -> Said:
     names = {lang.code: programme.name.get(lang.code, "") for lang in languages}
     told = {name: code for code, name in reversed(names.items()) if name}
     return tuple(Text(code, name, programme.at) for name, code in reversed(told.items()))
-
-
-def sheet_meta(programme: Programme, languages: Sequence[Language], title: str) -> CardMeta:
-    """What a sheet's file says of itself; ``title`` names its phrase."""
-    first = languages[0]
-    return CardMeta(
-        title=" / ".join(lang.sheet(title) for lang in languages),
-        author=programme.said(programme.name),
-        language=first.code,
-        subject="",
-        revised="",
-        path=programme.at.file,
-        keywords=f"{title.removesuffix('-title')}, {cards.__version__}, {_digest(languages)}",
-    )
-
-
-def _digest(languages: Sequence[Language]) -> str:
-    """Of all that the pages about icons say: another text or icon gives another digest."""
-    said_of_icons = (lang.icon(name) for lang in languages for name in icon_names())
-    return digest_of("\n".join(said_of_icons))

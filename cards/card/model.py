@@ -183,6 +183,9 @@ class CardMeta:
     path: str
     """Path of the recipe file, for messages about the card as a whole."""
     keywords: str = ""
+    """What it is of: name, version and digest."""
+    code: str = ""
+    """What the QR code of its pages says."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,6 +18,7 @@ from cards.cli.common import (
 )
 from cards.cli.root import command
 from cards.diagnostics.diagnostic import Diagnostic, Severity, has_errors
+from cards.source.grounds import Part
 
 
 @command.command()
@@ -36,11 +37,12 @@ def icons(files: tuple[Path, ...], what: str | None, every: bool, languages: str
     workspace, kit = begin(False, languages=languages)
     names: tuple[str, ...] = ()
     faults: tuple[Diagnostic, ...] = ()
+    recipes: tuple[Part, ...] = ()
     if what == "test" and not every:
         used = used_icons(chosen_files(files, workspace), workspace, kit)
-        names, faults = used.names, used.diagnostics
+        names, faults, recipes = used.names, used.diagnostics, used.recipes
         tell(faults, {**kit.sources, **used.texts}, False, least=Severity.ERROR)
-    made = make_icon_pages(what or "sheet", names, workspace, kit)
+    made = make_icon_pages(what or "sheet", names, workspace, kit, recipes)
     tell(made.diagnostics, kit.sources, False)
     if made.value is not None:
         click.echo(f"{workspace.name(made.value)} written")

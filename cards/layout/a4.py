@@ -6,10 +6,13 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
 from cards.card.model import CardMeta, Said, Text
+from cards.card.origin import PageFoot
 from cards.diagnostics.diagnostic import Place, Result, error
+from cards.layout import page_foot
 from cards.layout.checks import check_boxes
 from cards.layout.layoutfile import STACKED, IconSizes, Layout, Space
 from cards.layout.mirror import as_read
+from cards.layout.page_foot import CodeTooLong
 from cards.layout.pages import MM, Item, Page, Pages, RuleItem, flat
 from cards.layout.parts import HAIR
 from cards.layout.setting import Block, Setter, Try, moved, width
@@ -17,12 +20,9 @@ from cards.text.faces import FontBook
 from cards.text.shape import GlyphMissing
 from cards.text.wrap import TooWide
 
-WIDTH, HEIGHT, MARGIN = 210 * MM, 297 * MM, 15 * MM
+WIDTH, HEIGHT, MARGIN, TOP = 210 * MM, 297 * MM, 15 * MM, 11 * MM
 ROOM = WIDTH - 2 * MARGIN
-FOOT = 10 * MM
-"""Height at the foot of each page that is kept for whose sheet it is and which page."""
-
-DEPTH = HEIGHT - 2 * MARGIN - FOOT
+DEPTH = HEIGHT - TOP - page_foot.HEIGHT - page_foot.BELOW
 """Height that a page has for its own."""
 
 LEAST = 12.0
@@ -144,26 +144,24 @@ def settled(make: Callable[[], Pages], at: Place) -> Result[Pages]:
             "use a shorter word in the words file, or part it with a space",
         )
         return Result(None, (trouble,))
+    except CodeTooLong as long:
+        trouble = error(
+            at,
+            "name-too-long",
+            f"link, folders and name of this file make {len(str(long))} characters, too many for "
+            f"the code of a page",
+            "give file and folders shorter names, or the programme a shorter link",
+        )
+        return Result(None, (trouble,))
     return Result(pages, check_boxes(pages))
 
 
 def bound(
-    sides: Sequence[tuple[str, Sequence[Item]]], meta: CardMeta, whose: Said, setter: Setter
+    sides: Sequence[tuple[str, Sequence[Item]]], meta: CardMeta, foot: PageFoot, setter: Setter
 ) -> Pages:
-    """Named sides with their foot: whose sheet it is on the left, page and pages on the right."""
+    """Named sides with their foot at one place. Raises GlyphMissing, TooWide and CodeTooLong."""
     pages: list[Page] = []
     for number, (name, items) in enumerate(sides, 1):
-        left = setter.in_line(whose, SMALL, 4 * MM, "foot") if whose else Block((), 0.0)
-        # what the paper is of comes first, for whoever finds a single sheet
-        of = f"{meta.keywords}    " if meta.keywords else ""
-        right = setter.line(f"{of}{number} / {len(sides)}", LEAST, "und", "foot", Place(""))
-        if whose and width(left) + width(right) > ROOM - 4 * MM:
-            left = setter.in_line(whose[:1], SMALL, 4 * MM, "foot")
-        base = HEIGHT - 2 * MARGIN - max(6 * MM, left.height)
-        foot = (
-            RuleItem(0, base - 1.5 * MM, ROOM, base - 1.5 * MM, HAIR),
-            *moved(left.items, 0, base),
-            *moved(right.items, ROOM - width(right), base),
-        )
-        pages.append(Page(name, flat((*items, *foot), MARGIN, MARGIN)))
-    return as_read(Pages(WIDTH, HEIGHT, MARGIN, meta, tuple(pages)))
+        block = page_foot.foot_block(foot, number, len(sides), setter, ROOM, LEAST)
+        pages.append(Page(name, flat((*items, *moved(block.items, 0, DEPTH)), MARGIN, TOP)))
+    return as_read(Pages(WIDTH, HEIGHT, page_foot.BELOW, meta, tuple(pages)))

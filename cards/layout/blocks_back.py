@@ -268,7 +268,7 @@ def trace(block: Foot, setter: Setter, room: float) -> Block:
     y = 0.0
     for number, said in enumerate(block.trace, 2):
         y += line.height
-        line = _trace_line(said, setter, room, named=said is block.trace[-1])
+        line = trace_line(said, setter, room, named=said is block.trace[-1])
         items += moved(line.items, 0, y, Tag("P", number))
     if not block.drafts:
         return Block(tuple(items), y + line.height)
@@ -289,7 +289,7 @@ def trace(block: Foot, setter: Setter, room: float) -> Block:
     return Block((*items, *moved(own(marks).items, 0, y, last)), y + marks.height)
 
 
-def _trace_line(said: Said, setter: Setter, room: float, named: bool) -> Block:
+def trace_line(said: Said, setter: Setter, room: float, named: bool) -> Block:
     """A small line, in the first language of the side alone.
 
     Where it names the file, letters that no font has are no fault of the card.
@@ -305,4 +305,4 @@ def _trace_line(said: Said, setter: Setter, room: float, named: bool) -> Block:
         )
         if not named or plain == said:
             raise
-        return _trace_line(plain, setter, room, named)
+        return trace_line(plain, setter, room, named)

@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from pathlib import PurePosixPath
 
 from cards.card.digits import in_digits
+from cards.card.drafts import draft_marks
 from cards.card.feeding_chart import CAUTIONS, Warned
 from cards.card.icon_words import said
 from cards.card.model import CardMeta, Foot, IconUse, Marked, Said, Text
+from cards.card.origin import Origin
 from cards.card.portion_table import AGE_ICON_OF, amount_icons, measure_word
 from cards.diagnostics.diagnostic import Place
 from cards.nutrition import feeding
@@ -183,6 +186,7 @@ class _Writer:
         """What the file says of itself; its date is the plan's own."""
         first = self.languages[0]
         _, revised = feeding.edition()
+        origin = day_origin(self.day, programme)
         return CardMeta(
             title=self.title(self.day.title, self.day.path)[0].text,
             author=programme.name.get(first.code, ""),
@@ -190,7 +194,8 @@ class _Writer:
             subject="meals of a week" if self.day.is_week else "meals of a day",
             revised=self.day.revised or revised,
             path=self.day.path,
-            keywords=f"{self.day.path}, {self.day.digest}",
+            keywords=", ".join(filter(None, origin.parts)),
+            code=origin.code,
         )
 
     def cell(self, meal: Meal | None) -> MealCell | None:
@@ -259,16 +264,24 @@ class _Writer:
             # what of the document we rest on is said where its figures are
             sources.append(feeding.documents("who2005")[0].split(";")[0])
         at = Place(self.day.path)
+        origin = day_origin(self.day, programme)
         trace = (
             first.enumerated(part for part in who if part),
             first.phrase("amounts-from", source="; ".join(sources)),
             first.phrase("variety-from", source=variety),
-            f"{self.day.path}, {self.day.digest}",
+            origin.words(first),
         )
         return Foot(
             brings=self.phrase("day-health-worker"),
             groups=(),
             guidance=self.marked("health-worker", "day-health-worker"),
-            qr=programme.address(self.day.path),
+            qr=origin.code,
             trace=tuple((Text(first.code, line, at),) for line in trace if line),
+            drafts=draft_marks(lang for lang in self.languages if lang.code in self.day.drafts),
         )
+
+
+def day_origin(day: DayFile, programme: Programme) -> Origin:
+    """What every page made from a plan is of."""
+    name = PurePosixPath(day.path).stem
+    return Origin(name, day.revised, day.digest, programme.address(day.path))

@@ -7,11 +7,11 @@ from dataclasses import dataclass
 
 from babel import Locale
 
-from cards.card.icon_words import whose
+from cards.card.digits import in_digits
 from cards.card.model import Said
 from cards.plan.paper import Column, Paper, Section
 from cards.plan.timeline import Timeline
-from cards.plan.words import Languages, dish_name, figure, heads, meta, own, phrase
+from cards.plan.words import Languages, bare, dish_name, figure, foot, heads, meta, own, phrase
 from cards.source.programme import Programme
 from cards.source.recipe import Recipe
 from cards.source.session import Session, Village
@@ -61,10 +61,14 @@ def cover_paper(
     rows = tuple(
         (
             (_whose_pile(pile, session, languages),),
-            (figure(" + ".join(own_name(code) for code in pile.languages)),),
-            (figure(pile.copies),),
-            (figure(pile.cards),),
-            (figure(f"{pile.first}–{pile.last}" if pile.last > pile.first else pile.first),),
+            (bare(" + ".join(own_name(code) for code in pile.languages)),),
+            (figure(languages, pile.copies),),
+            (figure(languages, pile.cards),),
+            (
+                figure(
+                    languages, f"{pile.first}–{pile.last}" if pile.last > pile.first else pile.first
+                ),
+            ),
         )
         for pile in piles
     )
@@ -72,8 +76,8 @@ def cover_paper(
         (phrase(languages, "together"),),
         (),
         (),
-        (figure(sum(pile.cards for pile in piles)),),
-        (figure(max(pile.last for pile in piles)),),
+        (figure(languages, sum(pile.cards for pile in piles)),),
+        (figure(languages, max(pile.last for pile in piles)),),
     )
     dealt = Section(
         (),
@@ -86,16 +90,20 @@ def cover_paper(
         phrase(languages, "cover-dishes"),
         "",
         (Column("figure", 10), Column("text")),
-        tuple(((figure(n),), (dish_name(dish, languages),)) for n, dish in enumerate(dishes, 1)),
+        tuple(
+            ((figure(languages, n),), (dish_name(dish, languages),))
+            for n, dish in enumerate(dishes, 1)
+        ),
     )
-    return Paper(
+    paper = Paper(
         "cover",
         meta(session, programme, languages, "cover-title"),
-        whose(programme, languages),
+        foot(session, programme, languages),
         phrase(languages, "cover-title"),
         (*heads(session, languages), phrase(languages, "cover-how")),
         (inside, dealt),
     )
+    return in_digits(paper, languages)
 
 
 def print_paper(
@@ -110,17 +118,19 @@ def print_paper(
         name = file.name if file.paper == "A4" else f"{file.name} ({file.paper})"
         sides = phrase(languages, "print-both" if file.both else "print-one")
         row = [
-            tuple(figure(piece) for piece in broken(name)),
-            (figure(file.sheets),),
+            tuple(bare(piece) for piece in broken(name)),
+            (figure(languages, file.sheets),),
             (sides,),
-            (figure(f"{100 * file.ink:.0f} %"),),
+            (figure(languages, f"{100 * file.ink:.0f} %"),),
         ]
         # a large sheet has a price of its own, which nobody told us
         cost = f"{price.amount * file.sheets:.2f}" if price and file.paper == "A4" else "____"
-        rows.append((*row, (figure(cost),)) if price else tuple(row))
+        rows.append((*row, (figure(languages, cost),)) if price else tuple(row))
     ours = sum(file.sheets for file in files if file.paper == "A4")
-    total = [(phrase(languages, "print-paper", size="A4"),), (figure(ours),), (), ()]
-    rows.append((*total, (figure(f"{price.amount * ours:.2f}"),)) if price else tuple(total))
+    total = [(phrase(languages, "print-paper", size="A4"),), (figure(languages, ours),), (), ()]
+    rows.append(
+        (*total, (figure(languages, f"{price.amount * ours:.2f}"),)) if price else tuple(total)
+    )
     names = ["print-file", "print-sheets", "print-sides", "print-ink"]
     names += ["print-cost"] if price else []
     sided = any(file.both for file in files)
@@ -133,15 +143,16 @@ def print_paper(
     section = Section(
         (), "", tuple(columns), tuple(rows), tuple(phrase(languages, name) for name in names)
     )
-    return Paper(
+    paper = Paper(
         "print-plan",
         meta(session, programme, languages, "print-title"),
-        whose(programme, languages),
+        foot(session, programme, languages),
         phrase(languages, "print-title"),
         told,
         (section,),
         tuple(notes),
     )
+    return in_digits(paper, languages)
 
 
 def checklist_paper(
@@ -197,14 +208,15 @@ def checklist_paper(
         for name in groups
     )
     people = phrase(languages, "people", trainees=session.trainees, groups=session.groups)
-    return Paper(
+    whole = Paper(
         "checklist",
         meta(session, programme, languages, "check-title"),
-        whose(programme, languages),
+        foot(session, programme, languages),
         phrase(languages, "check-title"),
         (*heads(session, languages), people),
         sections,
     )
+    return in_digits(whole, languages)
 
 
 def broken(name: str, most: int = WIDEST) -> list[str]:

@@ -6,12 +6,24 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from cards.card.icon_words import said, shown, whose
+from cards.card.digits import in_digits
+from cards.card.icon_words import said, shown
 from cards.card.model import CardMeta, IconUse, Said
+from cards.card.origin import PageFoot
 from cards.nutrition.analysis import Analysis
 from cards.nutrition.flow import Flow
 from cards.plan.timeline import EVENING, MORNING, Task, Timeline
-from cards.plan.words import Languages, day, dish_name, food_name, heads, meta, phrase, weekday
+from cards.plan.words import (
+    Languages,
+    day,
+    dish_name,
+    food_name,
+    foot,
+    heads,
+    meta,
+    phrase,
+    weekday,
+)
 from cards.source.programme import Programme
 from cards.source.recipe import Recipe
 from cards.source.session import Session
@@ -29,6 +41,8 @@ class Bar:
     words: Said
     begins: datetime
     ends: datetime
+    clock: str
+    """The hour of its beginning."""
     how: str
     """work, wait or cook."""
     longer: bool
@@ -47,10 +61,12 @@ class HoursPaper:
     """The page of bars. ``days`` names each day that it shows, by its midnight."""
 
     meta: CardMeta
-    whose: Said
+    foot: PageFoot
     title: Said
     under: tuple[Said, ...]
     starts: datetime
+    clock: str
+    """The hour of its beginning."""
     begins: datetime
     ends: datetime
     days: tuple[tuple[datetime, Said], ...]
@@ -77,6 +93,7 @@ def hours_paper(
             phrase(languages, "timeline-cook", minutes=cooking.minutes),
             timeline.starts,
             timeline.starts + timedelta(minutes=cooking.minutes),
+            told_hour(timeline.starts),
             "cook",
             False,
         )
@@ -92,18 +109,25 @@ def hours_paper(
     if any(task.longer for task in timeline.tasks):
         notes.insert(0, phrase(languages, "timeline-longer"))
     how = phrase(languages, "timeline-how" if timeline.tasks else "timeline-none")
-    return HoursPaper(
+    paper = HoursPaper(
         meta(session, programme, languages, "timeline-title"),
-        whose(programme, languages),
+        foot(session, programme, languages),
         phrase(languages, "timeline-title"),
         (*heads(session, languages), how),
         timeline.starts,
+        told_hour(timeline.starts),
         begins,
         ends,
         tuple((at, _day(at, languages)) for at in midnights),
         tuple(rows),
         tuple(notes),
     )
+    return in_digits(paper, languages)
+
+
+def told_hour(moment: datetime) -> str:
+    """10:00, as a clock shows it."""
+    return f"{moment:%H:%M}"
 
 
 def _whole(moment: datetime, hours: int) -> datetime:
@@ -128,6 +152,7 @@ def _bar(task: Task, flow: Flow, recipe: Recipe, languages: Languages) -> Bar:
         ),
         task.begins,
         task.ends,
+        told_hour(task.begins),
         "wait" if task.waits else "work",
         task.longer,
     )

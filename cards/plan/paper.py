@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from cards.card.model import CardMeta, Said
+from cards.card.origin import PageFoot
 
 Cell = tuple[Said, ...]
 """What stands in a cell: the first in bold and larger, further sayings small below it."""
@@ -42,12 +43,16 @@ class Section:
 
 @dataclass(frozen=True, slots=True)
 class Paper:
-    """One file of A4 pages. ``under`` stands below the title, ``notes`` after the tables."""
+    """One file of A4 pages. ``under`` stands below the title, ``notes`` after the tables.
+
+    ``cited`` names documents, after the notes.
+    """
 
     name: str
     meta: CardMeta
-    whose: Said
+    foot: PageFoot
     title: Said
     under: tuple[Said, ...]
     sections: tuple[Section, ...]
     notes: tuple[Said, ...] = ()
+    cited: Said = ()

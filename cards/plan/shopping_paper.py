@@ -6,13 +6,14 @@ import csv
 import io
 from collections.abc import Sequence
 
-from cards.card.icon_words import said, whose
+from cards.card.digits import in_digits
+from cards.card.icon_words import said
 from cards.card.model import Said
 from cards.plan.kitchen import Need
 from cards.plan.market import Quantity, stalls
 from cards.plan.paper import Cell, Column, Paper, Section
 from cards.plan.shopping import Option, Row, Shopping
-from cards.plan.words import Languages, amount, figure, food_name, heads, meta, phrase
+from cards.plan.words import Languages, amount, figure, food_name, foot, heads, meta, phrase
 from cards.source.amounts import EACH
 from cards.source.programme import Programme
 from cards.source.session import Session
@@ -79,18 +80,17 @@ def shopping_paper(
     # usda_sr28 11352 is told as USDA SR28
     keys = dict.fromkeys(row.bought.source.split()[0] for row in shopping.rows if row.bought.source)
     sources = ", ".join(key.replace("_", " ").upper() for key in keys)
-    return Paper(
+    paper = Paper(
         "shopping",
         meta(session, programme, languages, "shopping-title"),
-        whose(programme, languages),
+        foot(session, programme, languages),
         phrase(languages, "shopping-title"),
         (*heads(session, languages), how),
         tuple(sections),
-        (
-            phrase(languages, "shopping-water"),
-            phrase(languages, "shopping-source", sources=sources),
-        ),
+        (phrase(languages, "shopping-water"),),
+        phrase(languages, "shopping-source", sources=sources),
     )
+    return in_digits(paper, languages)
 
 
 def kitchen_paper(
@@ -106,14 +106,15 @@ def kitchen_paper(
         icons=tuple(PICTURES.get(need.thing, "") for need in needs),
     )
     people = phrase(languages, "people", trainees=session.trainees, groups=session.groups)
-    return Paper(
+    paper = Paper(
         "kitchen",
         meta(session, programme, languages, "kitchen-title"),
-        whose(programme, languages),
+        foot(session, programme, languages),
         phrase(languages, "kitchen-title"),
         (*heads(session, languages), people, phrase(languages, "kitchen-how")),
         (things,),
     )
+    return in_digits(paper, languages)
 
 
 def _row(row: Row, languages: Languages) -> tuple[Cell, ...]:
@@ -148,8 +149,8 @@ def _option(option: Option, row: Row, language: Language) -> str:
 
 def _need(need: Need, languages: Languages) -> tuple[Cell, ...]:
     name = phrase(languages, f"thing-{need.thing.replace(' ', '-')}")
-    total = figure(need.total or "____")
-    return ((), (), (total,), (name,), (figure(need.each or ""),))
+    total = figure(languages, need.total or "____")
+    return ((), (), (total,), (name,), (figure(languages, need.each or ""),))
 
 
 def shopping_csv(shopping: Shopping, languages: Languages) -> bytes:

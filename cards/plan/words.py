@@ -10,6 +10,7 @@ from babel.dates import format_date, format_time
 
 from cards.card.icon_words import said
 from cards.card.model import CardMeta, Said, Text
+from cards.card.origin import Origin, PageFoot, page_foot
 from cards.diagnostics.diagnostic import Place
 from cards.foods.table import Food
 from cards.plan.market import Quantity
@@ -36,9 +37,14 @@ def own(languages: Languages, words: Words, at: Place) -> Said:
     return tuple(Text(code, text, at) for text, code in reversed(told.items()) if text)
 
 
-def figure(text: object) -> Said:
-    """Figures and names that are the same in every language."""
-    return (Text("und", str(text), Place("")),) if str(text) else ()
+def figure(languages: Languages, text: object) -> Said:
+    """Figures, in the digits of the first language."""
+    return (Text(languages[0].code, str(text), Place("")),) if str(text) else ()
+
+
+def bare(text: str) -> Said:
+    """A name that is the same in every language, digits and all."""
+    return (Text("und", text, Place("")),)
 
 
 def day(moment: datetime, language: Language, *, short: bool = False) -> str:
@@ -78,6 +84,7 @@ def meta(session: Session, programme: Programme, languages: Languages, title: st
     """What a paper's file says of itself; ``title`` names its phrase."""
     first = languages[0]
     name = session.title.get(first.code, "")
+    origin = session_origin(session, programme)
     return CardMeta(
         title=" - ".join(part for part in (first.session(title), name) if part),
         author=programme.name.get(first.code, ""),
@@ -85,8 +92,21 @@ def meta(session: Session, programme: Programme, languages: Languages, title: st
         subject="",
         revised="",
         path=session.at.file,
-        keywords=f"{session.id}, {session.digest}",
+        keywords=", ".join(origin.parts),
+        code=origin.code,
     )
+
+
+def foot(session: Session, programme: Programme, languages: Languages) -> PageFoot:
+    """What stands at the foot of every page: which session, its day, the digest."""
+    return page_foot(session_origin(session, programme), programme, languages, session.drafts)
+
+
+def session_origin(session: Session, programme: Programme) -> Origin:
+    """What every paper of the session is of."""
+    day_of = f"{session.starts:%Y-%m-%d}"
+    address = programme.address(session.at.file)
+    return Origin(session.id, day_of, session.digest, address)
 
 
 def amount(quantity: Quantity, language: Language) -> str:

@@ -97,7 +97,9 @@ class DayFile:
     at: Place
     places: Mapping[str, Place]
     digest: str = ""
-    """First ten hex digits of the SHA-256 of the file's text."""
+    """Ten hex digits over the file's text; of a plan with its dishes, over all it rests on."""
+    drafts: tuple[str, ...] = ()
+    """Languages in which words of its chart are a draft."""
 
     @property
     def is_week(self) -> bool:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import subprocess
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import cache
 from pathlib import PurePosixPath
 
 from cards.source.files import SIDE_NAME
+from cards.source.grounds import ENDINGS, Shelf
 from cards.source.workspace import Workspace
 
 MOST_COMMITS = 500
@@ -49,6 +51,40 @@ def versions(workspace: Workspace, only: str = "") -> Iterator[Version]:
         wanted = {stem for stem in changed if not only or stem == _recipe_of(only)}
         if wanted:
             yield from _at(workspace, commit, day, where, wanted)
+
+
+def shelves(workspace: Workspace, now: Shelf) -> Iterator[tuple[str, Shelf]]:
+    """The folder as each commit left it, with the commit's day, newest first.
+
+    Words that it had not are the program's own. Nothing where there is no repository, or no git.
+    """
+    folder = "." if workspace.recipes == workspace.root else workspace.name(workspace.recipes)
+    where = [folder, "templates/words"] if folder != "." else ["."]
+    words = ["log", f"--max-count={MOST_COMMITS}", "--format=%H %as"]
+
+    @cache
+    def blob(name: str) -> str:
+        return _git(workspace, ["cat-file", "blob", name], [])
+
+    for line in _git(workspace, words, ["--", *where]).splitlines():
+        commit, day = line.split()
+        tree: dict[str, str] = {}
+        listing = _git(workspace, ["ls-tree", "-r", "-z", commit], ["--", *where])
+        for entry in listing.split("\0"):
+            about, _, path = entry.partition("\t")
+            if path.endswith((".yaml", ".yml", "foods.csv")):
+                tree[path] = about.split()[2]
+        yield day, _as_committed(tree, blob, now)
+
+
+def _as_committed(tree: Mapping[str, str], blob: Callable[[str], str], now: Shelf) -> Shelf:
+    def read(path: str) -> str | None:
+        if path in tree:
+            return blob(tree[path])
+        return now.shipped(path) if path.startswith("templates/") else None
+
+    files = tuple(sorted(p for p in tree if p.startswith(now.recipes) and p.endswith(ENDINGS)))
+    return replace(now, read=read, files=lambda: files)
 
 
 def _recipe_of(path: str) -> str:

@@ -93,7 +93,9 @@ class Session:
     places: Mapping[str, Place]
     """Places of the file's values by their keys joined with dots, as ``market.spinach``."""
     digest: str = ""
-    """First ten hex digits of the SHA-256 of the file's text."""
+    """Ten hex digits over the file's text; of a session put in order, over all it rests on."""
+    drafts: tuple[str, ...] = ()
+    """Languages in which words of its papers are a draft."""
 
     def at_key(self, key: str) -> Place:
         """The place of a value, or of the file."""

@@ -7,11 +7,13 @@ import os
 import re
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 import cards
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error
 from cards.source.files import MAX_CHARACTERS, SIDE_NAME
+from cards.source.grounds import Shelf
 
 NEEDS = "needs.yaml"
 """A programme's own sets of daily needs."""
@@ -21,6 +23,9 @@ OWN_FOODS = "foods.csv"
 
 MADE_FROM = "made-from"
 """Folder beside the words files: what each phrase was translated from."""
+
+MOST_TABLE_BYTES = 8_000_000
+"""A programme's own food table may be this large: twenty times our own."""
 
 _ENDINGS = (".yaml", ".yml")
 _OPENED = (
@@ -305,3 +310,28 @@ def package_files() -> tuple[Path, ...]:
     """The program itself: its code and its data, sorted."""
     package = Path(cards.__file__).parent
     return tuple(sorted(p for p in package.rglob("*") if p.suffix in _PROGRAM))
+
+
+def shelf_of(workspace: Workspace) -> Shelf:
+    """The folder as it stands on the disk; words that it has not are the shipped ones."""
+    root, recipes = workspace.root, workspace.recipes
+
+    @cache
+    def read(path: str) -> str | None:
+        parts = path.split("/")
+        found = workspace.template(*parts[1:]) if parts[0] == "templates" else root / path
+        return read_text(found, path, MOST_TABLE_BYTES).value if found else None
+
+    @cache
+    def shipped(path: str) -> str | None:
+        _, *parts = path.split("/")
+        found = _first(*_shipped("templates", parts))
+        return read_text(found, path).value if found else None
+
+    def files() -> tuple[str, ...]:
+        # where the folder itself holds the recipes, other things may lie deep below it
+        ways = ("*", "*/*") if recipes == root else ("**/*",)
+        found = {p for way in ways for p in recipes.glob(way) if p.suffix in _ENDINGS}
+        return tuple(sorted(workspace.name(p) for p in found))
+
+    return Shelf(read, files, shipped, "" if recipes == root else f"{workspace.name(recipes)}/")

@@ -22,7 +22,6 @@ from cards.layout.layoutfile import Layout
 from cards.layout.pages import MM, Item, Pages
 from cards.layout.setting import Block, Setter, moved, width
 from cards.text.faces import FontBook
-from cards.words.numbers import number
 
 WIDEST = 15 * MM
 """Width of the column that an icon stands in."""
@@ -62,15 +61,15 @@ def place_icon_sheet(sheet: IconSheet, layout: Layout, book: FontBook) -> Pages:
             flow.need(row.height)
             flow.add(row)
     pages = [(f"icons {n}", items) for n, items in enumerate(flow.pages(), 1)]
-    return bound(pages, sheet.meta, sheet.whose, setter)
+    return bound(pages, sheet.meta, sheet.foot, setter)
 
 
 def _heading(group: IconGroup, setter: Setter) -> Block:
     """The group's name; over the columns of a filled group how full they are."""
     name = heading_block(group.heading, setter, LEVELS if group.levels else ROOM)
     items = list(name.items)
-    for index, level in enumerate(group.levels):
-        figure = setter.line(number(level), HEAD[0], "und", "level", Place(""), bold=True)
+    for index, head in enumerate(group.heads):
+        figure = setter.line(head.text, HEAD[0], "und", "level", Place(""), bold=True)
         middle = LEVELS + (index + 0.5) * _pitch(group)
         items += moved(figure.items, middle - width(figure) / 2, 0)
     return Block(tuple(items), name.height + 2 * MM)

@@ -44,8 +44,8 @@ LINES = 3
 MEANT, COUNTS = 20 * MM, 63 * MM
 """Where meaning and tick columns begin in the counter's table."""
 
-TICK, SUM = 18 * MM, 13.5 * MM
-"""Widths of a column to tick in, and of one for a sum."""
+TICK, SUM = 18 * MM, 13 * MM
+"""Widths of a column to tick in, and of that for the sum; the percentage has what is left."""
 
 SCORE_ROW = 3 * BEAT
 
@@ -63,7 +63,7 @@ def place_icon_test(test: IconTest, layout: Layout, book: FontBook) -> Pages:
     sides += [(f"count {n}", items) for n, items in enumerate(_counted(test, setter), 1)]
     for number, items in enumerate(_enough(test, setter), 1):
         sides.append(("marks" if number == 1 else f"marks {number}", items))
-    return bound(sides, test.meta, test.whose, setter)
+    return bound(sides, test.meta, test.foot, setter)
 
 
 def _how(test: IconTest, setter: Setter) -> tuple[Item, ...]:
@@ -71,8 +71,8 @@ def _how(test: IconTest, setter: Setter) -> tuple[Item, ...]:
     flow = Flow()
     flow.add(title_block(test.title, (test.why,), setter))
     flow.y += BEAT
-    for number, said in enumerate(test.how, 1):
-        flow.add(_numbered(str(number), said, setter))
+    for step in test.how:
+        flow.add(_numbered(step.figure, step.said, setter))
     return flow.pages()[0]
 
 
@@ -129,9 +129,10 @@ def _blanks(names: Sequence[Said], setter: Setter) -> Block:
 
 def _question_row(row: Question, pitch: float, setter: Setter) -> Block:
     """Number, picture, lines."""
-    number = setter.line(
-        str(row.number), setter.sizes.numeral, "und", "numeral", Place(""), bold=True
-    )
+    number = setter.line(row.number, setter.sizes.numeral, "und", "numeral", Place(""), bold=True)
+    if width(number) > NUMBER - 1 * MM:  # three figures of a broad script
+        size = setter.sizes.numeral * (NUMBER - 1 * MM) / width(number)
+        number = setter.line(row.number, size, "und", "numeral", Place(""), bold=True)
     picture = _within(row.asked, PICTURE, PICTURE_WIDEST, setter)
     middle = pitch / 2
     items: list[Item] = [
@@ -204,7 +205,7 @@ def _heads(test: IconTest, setter: Setter) -> Block:
 
 def _score_row(row: Question, setter: Setter) -> Block:
     """Number, small picture, what it should mean, and empty cells."""
-    number = setter.line(str(row.number), LEAST, "und", "numeral", Place(""), bold=True)
+    number = setter.line(row.number, LEAST, "und", "numeral", Place(""), bold=True)
     picture = _within(row.scored, SMALL_PICTURE, SMALL_PICTURE, setter)
     words = setter.stack(row.meant, SMALL, COUNTS - MEANT - 2 * MM, "body")
     height = max(SCORE_ROW, words.height + 2 * MM)

@@ -71,7 +71,7 @@ def place_first_lesson(lesson: FirstLesson, layout: Layout, book: FontBook) -> P
         if back.y <= DEPTH:
             break
     sides = (("front", front.pages()[0]), ("back", back.pages()[0]))
-    return bound(sides, lesson.meta, lesson.whose, setter)
+    return bound(sides, lesson.meta, lesson.foot, setter)
 
 
 def _pitches(rows: Sequence[LessonRow], setter: Setter, room: float) -> list[float]:

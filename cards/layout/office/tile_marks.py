@@ -9,11 +9,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from cards.card.model import IconUse
+from cards.card.model import CardMeta, IconUse
 from cards.icons import catalogue
 from cards.layout.office.sheet_marks import LINE_UP, MARK, STRIP_TYPE, TRUE, set_line, true_line
 from cards.layout.office.sheet_plan import EDGE
 from cards.layout.office.tile_plan import OVERLAP, Tile, Tiling
+from cards.layout.page_foot import code_item
 from cards.layout.pages import MM, IconItem, PanelItem, Placed, RuleItem, TextItem
 from cards.text.faces import FontBook
 from cards.text.runs import main_script
@@ -31,6 +32,8 @@ LABEL = 11.0
 TICK = 3 * MM
 HEAD, BODY = 20.0, 13.0
 MAP_MARGIN = 15 * MM
+CODE_ROOM = 13 * MM
+"""More than a code's own height, so that it keeps clear of the window and the line to measure."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,8 +78,13 @@ class Words:
         ]  # fmt: skip
 
 
-def tile_overlay(tiling: Tiling, tile: Tile, words: Words, name: str = "") -> Overlay:
-    """The marks of one sheet. ``name`` comes before labels where a file has several pages."""
+def tile_overlay(
+    tiling: Tiling, tile: Tile, words: Words, meta: CardMeta, name: str = ""
+) -> Overlay:
+    """The marks of one sheet. ``name`` comes before labels where a file has several pages.
+
+    What the page is of stands over the window, and as a code below it where there is room.
+    """
     left, bottom = tiling.corner
     width, height = tiling.window
     top = tiling.sheet[1] - bottom - height
@@ -98,12 +106,22 @@ def tile_overlay(tiling: Tiling, tile: Tile, words: Words, name: str = "") -> Ov
     label = words.line(own, LABEL + 2)
     items.append(label.moved(left + 1.5 * MM, top - 1.4 * MM))
     items.append(_icon("scissors", left + label.line.width + 4 * MM, top - 4.7 * MM, 4.4 * MM))
+    told = words.line(meta.keywords, STRIP_TYPE, "regular")
+    items.append(told.moved(box[2] - told.line.width - TICK, top - 1.4 * MM))
+    code = code_item(meta.code, grows=True)
+    if tiling.sheet[1] - box[3] >= code.side + CODE_ROOM:
+        items.append(code.moved(box[2] - code.side, box[3] + TICK))
     items += _true(words, left, tiling.sheet[1])
     return Overlay(tiling.sheet, tuple(items), tuple(white))
 
 
-def map_overlay(tiling: Tiling, words: Words, name: str = "") -> tuple[Overlay, Box]:
-    """The first sheet: what to do, and the whole page small; where that picture comes."""
+def map_overlay(
+    tiling: Tiling, words: Words, meta: CardMeta, name: str = ""
+) -> tuple[Overlay, Box]:
+    """The first sheet: what to do, and the whole page small; where that picture comes.
+
+    At its foot stands what the page is of, in words and as a code.
+    """
     width, height = tiling.map_sheet
     room = width - 2 * MAP_MARGIN
     size = [round(length / MM / 10) for length in tiling.page]
@@ -114,7 +132,9 @@ def map_overlay(tiling: Tiling, words: Words, name: str = "") -> tuple[Overlay, 
     how = words.language.phrase("tile-how")
     items += words.lines(how, MAP_MARGIN, items[-1].box[3] + 1 * MM, room, BODY)
     top = items[-1].box[3] + 5 * MM
-    high = height - MAP_MARGIN - top
+    code = code_item(meta.code, grows=True)
+    foot = height - MAP_MARGIN - code.side
+    high = foot - 2 * MM - top
     scale = min(room / tiling.page[0], high / tiling.page[1])
     wide, tall = (length * scale for length in tiling.page)
     left = (width - wide) / 2
@@ -135,6 +155,8 @@ def map_overlay(tiling: Tiling, words: Words, name: str = "") -> tuple[Overlay, 
         box = (x - half, y - 4 * MM, x + half, y + 4 * MM)
         white.append(box)
         items += [PanelItem(box[0], box[1], 2 * half, 8 * MM, 0, 1.0), text]
+    items += words.lines(meta.keywords, MAP_MARGIN, foot + 2 * MM, room - code.side - 4 * MM, LABEL)
+    items.append(code.moved(width - MAP_MARGIN - code.side, foot))
     items += _true(words, MAP_MARGIN, height)
     return Overlay(tiling.map_sheet, tuple(items), tuple(white)), picture
 

@@ -15,6 +15,7 @@ from cards.layout.session.paper_pages import title_lines
 from cards.layout.setting import Block, Setter, moved, width
 from cards.plan.hours_paper import Bar, HoursPaper
 from cards.text.faces import FontBook
+from cards.words.digits import LATIN
 
 CLOCK, WORDS, BARS = 11 * MM, 26 * MM, 80 * MM
 """Where the hour, the words and the bars begin; the icon stands before them."""
@@ -65,7 +66,7 @@ def place_hours(paper: HoursPaper, layout: Layout, book: FontBook) -> Pages:
         flow.need(block.height)
         flow.add(block, block.height + 1.5 * MM)
     named = [(f"hours {n}", items) for n, items in enumerate(flow.pages(), 1)]
-    return bound(named, paper.meta, paper.whose, setter)
+    return bound(named, paper.meta, paper.foot, setter)
 
 
 def _at(moment: datetime, paper: HoursPaper) -> float:
@@ -118,15 +119,16 @@ def _hours(paper: HoursPaper, setter: Setter) -> Block:
     """Figures of the hours that have room, the session's in bold."""
     pitch = _pitch(paper)
     step = next((s for s in (1, 3, 6, 12, 24) if s * pitch >= 9 * MM), 24)
-    told = f"{paper.starts:%H:%M}"
-    bold = setter.line(told, LEAST, "und", "hour", Place(""), bold=True)
+    bold = setter.line(paper.clock, LEAST, "und", "hour", Place(""), bold=True)
     middle = min(_at(paper.starts, paper), ROOM - width(bold) / 2)
     items: list[Item] = [*moved(bold.items, middle - width(bold) / 2, 0)]
     taken = (middle - width(bold) / 2 - 3, middle + width(bold) / 2 + 3)
+    figures = str.maketrans(LATIN, paper.foot.digits)
     hour = paper.begins
     while hour <= paper.ends:
         if hour.hour % step == 0:
-            line = setter.line(str(hour.hour), LEAST, "und", "hour", Place(""))
+            told = str(hour.hour).translate(figures)
+            line = setter.line(told, LEAST, "und", "hour", Place(""))
             left = _at(hour, paper) - width(line) / 2
             right = left + width(line)
             free = right < taken[0] or left > taken[1]
@@ -145,7 +147,7 @@ def _row(bar: Bar, paper: HoursPaper, setter: Setter) -> Block:
     icon = setter.icon(bar.icon, ICON)
     if width(icon) > CLOCK - 1 * MM:
         icon = setter.icon(bar.icon, ICON * (CLOCK - 1 * MM) / width(icon))
-    told = f"{bar.begins:%H:%M}{MARKED if bar.longer else ''}"
+    told = f"{bar.clock}{MARKED if bar.longer else ''}"
     clock = setter.line(told, LEAST, "und", "hour", Place(""), bold=True)
     items: list[Item] = [
         *moved(icon.items, 0, middle - icon.height / 2),

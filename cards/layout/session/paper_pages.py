@@ -50,16 +50,17 @@ def place_paper(paper: Paper, layout: Layout, book: FontBook) -> Pages:
     flow.y += 2 * MM
     for section in paper.sections:
         _section(section, flow, setter)
-    if paper.notes:
+    notes = (*paper.notes, paper.cited) if paper.cited else paper.notes
+    if notes:
         # notes belong together: the last of them is seldom read alone
-        blocks = [setter.stack(note, SMALL, ROOM, "body") for note in paper.notes]
+        blocks = [setter.stack(note, SMALL, ROOM, "body") for note in notes]
         flow.need(sum(block.height + 1.5 * MM for block in blocks) + 3 * MM)
         flow.y += 3 * MM
         for block in blocks:
             flow.need(block.height)
             flow.add(block, block.height + 1.5 * MM)
     named = [(f"{paper.name} {n}", items) for n, items in enumerate(flow.pages(), 1)]
-    return bound(named, paper.meta, paper.whose, setter)
+    return bound(named, paper.meta, paper.foot, setter)
 
 
 def title_lines(title: Said, under: Sequence[Said], setter: Setter) -> Block:

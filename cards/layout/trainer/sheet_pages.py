@@ -6,7 +6,9 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from cards.card.sheet import Sheet, SheetTable
-from cards.layout.pages import MM, Page, Pages, Placed, Tag
+from cards.layout.page_foot import BELOW, BESIDE, OVER, code_item
+from cards.layout.pages import MM, Page, Pages, Placed, QrItem, RuleItem, Tag
+from cards.layout.parts import HAIR
 from cards.layout.trainer import charts
 from cards.layout.trainer.sheet_type import Column, Type
 from cards.layout.wall import chart_words
@@ -18,14 +20,16 @@ CAUTION = (
     "health worker come first."
 )
 
-BODY, SMALL, HEAD, TITLE = 9.0, 8.0, 10.5, 17.0
+BODY, SMALL, HEAD, TITLE, FOOT = 9.0, 8.0, 10.5, 17.0, 8.0
 
 
 def place_sheet(sheet: Sheet, book: FontBook) -> Pages:
     """The sheet's pages."""
     kind = Type(book)
     margin = MARGIN_MM * MM
-    column = Column(margin, HEIGHT_MM * MM - margin - 12, margin, (WIDTH_MM - 2 * MARGIN_MM) * MM)
+    code = code_item(sheet.meta.code, grows=True)
+    foot = HEIGHT_MM * MM - BELOW - code.side - OVER
+    column = Column(margin, foot - OVER, margin, (WIDTH_MM - 2 * MARGIN_MM) * MM)
     _head(sheet, kind, column)
     _chart(
         column,
@@ -84,7 +88,7 @@ def place_sheet(sheet: Sheet, book: FontBook) -> Pages:
     )
     _section(column, kind, "Figures that are missing", sheet.missing)
     _section(column, kind, "Ingredients and sources", sheet.sources)
-    return _finish(sheet, kind, column, margin)
+    return _finish(sheet, kind, column, code, foot)
 
 
 def _head(sheet: Sheet, kind: Type, column: Column) -> None:
@@ -157,24 +161,23 @@ def _cell(row: int, index: int) -> Tag:
     return Tag("TH", index, how="Row" if row else "Column")
 
 
-def _finish(sheet: Sheet, kind: Type, column: Column, margin: float) -> Pages:
-    height = HEIGHT_MM * MM
+def _finish(sheet: Sheet, kind: Type, column: Column, code: QrItem, foot: float) -> Pages:
+    """Each page with its foot at the height ``foot``, as all pages of A4 have it."""
     pages: list[Page] = []
     found = column.pages()
+    right = column.left + column.width
     for number, items in enumerate(found, 1):
         subject = sheet.meta.subject
         if len(subject) > 90:  # version and digest stand at its end
             subject = f"...{subject[-87:]}"
-        left = kind.line(subject, margin, height - margin - 2, 7.5)
-        right = kind.line(
-            f"{number} of {len(found)}",
-            WIDTH_MM * MM - margin,
-            height - margin - 2,
-            7.5,
-            right=True,
-        )
-        foot = [item.moved(0, 0, (Tag("Artifact"),)) for item in (left, right)]
-        pages.append(Page(f"sheet {number}", (*items, *foot)))
+        base = foot + OVER + 10
+        told = f"{number} of {len(found)}"
+        left = kind.line(subject, column.left, base, FOOT)
+        page = kind.line(told, right - code.side - BESIDE, base, FOOT, right=True)
+        rule = RuleItem(column.left, foot, right, foot, HAIR)
+        placed = code.moved(right - code.side, foot + OVER)
+        last = [item.moved(0, 0, (Tag("Artifact"),)) for item in (rule, left, page)]
+        pages.append(Page(f"sheet {number}", (*items, *last, placed)))
     # the sheet is English, whatever the card's first language
     meta = replace(sheet.meta, language="en")
-    return Pages(WIDTH_MM * MM, height, margin, meta, tuple(pages))
+    return Pages(WIDTH_MM * MM, HEIGHT_MM * MM, BELOW, meta, tuple(pages))
