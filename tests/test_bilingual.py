@@ -160,7 +160,10 @@ def test_the_sides_of_a_turned_card_have_one_size_of_type(
 
 
 def spoken(value: Any) -> Iterator[Text]:
-    """All that a part of a card says in words."""
+    """All that a part of a card says in words on any card.
+
+    The first weeks' measure is said only where there is room; its picture is always there.
+    """
     if isinstance(value, Text):
         yield value
     elif isinstance(value, tuple):
@@ -168,7 +171,8 @@ def spoken(value: Any) -> Iterator[Text]:
             yield from spoken(inner)
     elif is_dataclass(value):
         for field in fields(value):
-            yield from spoken(getattr(value, field.name))
+            if field.name != "first":
+                yield from spoken(getattr(value, field.name))
 
 
 def words_on(pages: Pages, language: str) -> str:

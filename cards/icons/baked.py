@@ -17,7 +17,7 @@ from cards.icons.shapes import Point
 def cake(pen: Pen, fill: float = 1.0) -> None:
     """A small flat round cake seen from above its front: top and edge.
 
-    Of a share the back is left, up to a straight cut whose white face is to the front.
+    Of a share the left is there, up to a straight cut; of the rest a dashed outline.
     """
     cx, top, rx, ry, thick = 20.5, 21.8, 18.0, 11.0, 8.4
 
@@ -42,16 +42,11 @@ def cake(pen: Pen, fill: float = 1.0) -> None:
     dashed(pen, _dense(whole))
     if fill <= 0:
         return
-    # of the top's area, the share behind the cut
-    angle = math.degrees(math.asin(2 * circle_level(fill) - 1))
-    back = arc(-angle, 180 + angle)
-    if angle > 0:  # the cut lies before the widest place, so that some of the edge shows
-        body([*arc(0, 180), *arc(180, 180 + angle, thick), *arc(-angle, 0, thick)],
-             Ink.FOOD, Ink.LINE)
-    body(back, Ink.FOOD, Ink.LINE)
-    (right, cut), (left, _) = back[0], back[-1]
-    body([(left, cut), (right, cut), (right, cut - thick), (left, cut - thick)],
-         Ink.PAPER, Ink.LINE)
+    # of the top's area, the share on the left of the cut
+    angle = math.degrees(math.acos(2 * circle_level(fill) - 1))
+    body([*arc(angle, 180), *arc(180, 360 - angle, thick)], Ink.FOOD, Ink.LINE)
+    shapes.polyline(pen, arc(184, 360 - angle - 6))
+    pen.paint(Ink.GAP, 2.4)
 
 
 def _dense(outline: list[Point]) -> list[Point]:

@@ -83,14 +83,15 @@ def cup(pen: Pen, fill: float = 1.0, of: str = "plain", may: float = 0.0) -> Non
 
 def _bars(pen: Pen, cx: float, low: float, high: float, half: Callable[[float], float]) -> None:
     """Upright bars with gaps as wide, between two heights of a vessel."""
-    for n in range(-_BARS, _BARS + 1):
-        x = cx + n * 2 * half(low) / (2 * _BARS + 2)
-        shapes.polyline(pen, [(x, low), (x, high)])
-        pen.paint(Ink.FOOD, STROKE)
+    wide = 2 * half(low) / (2 * _BARS + 1)
+    for number in range(_BARS):
+        left = cx + (2 * number - _BARS + 0.5) * wide
+        corners = ((left, low), (left, high), (left + wide, high), (left + wide, low))
+        shapes.polyline(pen, corners, closed=True)
+        pen.paint(Ink.FOOD)
 
 
-_BARS = 2
-"""Bars on either side of the middle one."""
+_BARS = 5
 
 
 @icon("tablespoon", width=27, height=48, true_height_mm=12.5)

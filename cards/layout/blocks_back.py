@@ -59,7 +59,7 @@ def steps(block: StepList, setter: Setter, room: float, extra: float) -> Block:
     marks = _mark_columns(
         tuple(row.marks for row in rows), setter.layout.icons.mark_mm * MM, setter.book
     )
-    mark_width = width(marks[0]) if rows else 0.0
+    mark_width = width(marks[0][0]) if rows else 0.0
     icons = setter.layout.icons
     most = (icons.row_most_mm or icons.row_mm) * MM
     least = setter.between(most, icons.row_mm * MM)
@@ -80,10 +80,11 @@ def steps(block: StepList, setter: Setter, room: float, extra: float) -> Block:
         for index in range(len(section.rows)):
             listed = Tag("L", part, how="Decimal"), Tag("LI", index)
             label, body = Tag("Lbl"), Tag("LBody")
-            row, mark = next(following)
-            # words may run on into the mark columns where a row has no marks
-            runs_on = not row.marks and not setter.in_columns(row.said)
-            words_room = room - words_x if runs_on else least_room
+            row, (mark, taken) = next(following)
+            # words may run on as far as the row's own first mark
+            words_room = room - words_x - (taken + GAP if taken else 0)
+            if setter.in_columns(row.said):
+                words_room = least_room
             number = number_over_parts(row, setter, (_NUMBER_MM - 1) * MM)
             icon = setter.icon(row.icon, icon_height)
             said = words_after_parts(row, setter, words_room)
@@ -103,9 +104,10 @@ def steps(block: StepList, setter: Setter, room: float, extra: float) -> Block:
 @lru_cache(maxsize=64)
 def _mark_columns(
     marks: tuple[tuple[IconUse, ...], ...], height: float, book: FontBook
-) -> tuple[Block, ...]:
+) -> tuple[tuple[Block, float], ...]:
     """Each row's marks, every kind in a column of its own down the page, all blocks as wide.
 
+    With each block how far its first mark stands from the right edge, 0 without marks.
     ``height`` of a mark is in points. The sizes of a try have no part in it.
     """
     slots = [
@@ -113,18 +115,19 @@ def _mark_columns(
         for row in marks
     ]
     widths = [max((width(row[n]) for row in slots), default=0.0) for n in range(len(_KINDS))]
-    blocks: list[Block] = []
+    blocks: list[tuple[Block, float]] = []
     whole = sum(w for w in widths if w) + GAP * max(0, sum(1 for w in widths if w) - 1)
     for row in slots:
         tallest = max(b.height for b in row)
         items: list[Item] = []
-        x = 0.0
+        x = taken = 0.0
         for placed, column in zip(row, widths, strict=True):
-            items += moved(
-                placed.items, x + (column - width(placed)) / 2, (tallest - placed.height) / 2
-            )
+            left = x + (column - width(placed)) / 2
+            if placed.items:
+                taken = taken or whole - left
+                items += moved(placed.items, left, (tallest - placed.height) / 2)
             x += column + (GAP if column else 0)
-        blocks.append(Block(tuple(items), tallest, span=whole))
+        blocks.append((Block(tuple(items), tallest, span=whole), taken))
     return tuple(blocks)
 
 

@@ -48,6 +48,9 @@ _PART_OF = {"running": "heading"}
 _STEADY = frozenset(("heading", "lead", "running", "safety", "foot"))
 """Blocks that take no extra space."""
 
+_LISTS = ("needs", "steps")
+"""Blocks that may run on."""
+
 Named = tuple[str, Block]
 Known = dict[tuple[str, float, tuple[float, float], int, float, float], Block]
 """Blocks by name, tightness, type sizes, cautions, width, extra space: tries share the most."""
@@ -98,7 +101,10 @@ class Stacker:
             extra = extra - 0.25 if extra > 0.25 else 0.0
             final = self.measured(bands, width, extra)
         left = height - self.height(final)
-        gap = self.gap + max(0.0, left) / max(1, len(final) - 1)
+        spread = max(0.0, left) / max(1, len(final) - 1)
+        # a list that goes on overleaf stands under its heading, and leaves the foot empty
+        goes_on = self.card.heading.counted and bands[-1] in _LISTS
+        gap = self.gap + (0.0 if goes_on else spread)
         items: list[Item] = []
         y = 0.0
         for number, (_, block) in enumerate(final):
