@@ -263,8 +263,11 @@ def test_its_figures_are_those_of_the_published_table(told: FeedingChart) -> Non
         (low, high), meals, snacks, texture = WHO_TABLE_1[panel.feeding.ages]
         shown = GLYPHS[low] if low == high else f"{GLYPHS[low]}–{GLYPHS[high]}"
         assert panel.feeding.amount[0].text == f"*{shown}* cup"
-        assert [dict(i.params)["fill"] for i in panel.feeding.amount_icons] == [float(high)]
-        assert panel.feeding.meals[0].text == f"{meals[0]}–{meals[1]} meals a day"
+        drawn = [dict(i.params) for i in panel.feeding.amount_icons]
+        # full to the smaller number, barred up to the larger
+        assert [cup["fill"] for cup in drawn] == [float(low)]
+        assert [cup.get("may", cup["fill"]) for cup in drawn] == [float(high)]
+        assert panel.feeding.meals[0].text == f"{meals[0]}–{meals[1]} such meals a day"
         full = [dict(i.params)["fill"] for i in panel.feeding.meal_icons]
         assert (sum(full), len(full)) == meals
         assert panel.snacks[0].text.startswith(f"{snacks[0]}–{snacks[1]} snacks")
@@ -293,7 +296,8 @@ def test_a_cup_of_another_size_holds_the_same_food(kit: Kit, cup: float) -> None
     assert chart is not None
     for panel in chart.ages:
         high = WHO_TABLE_1[panel.feeding.ages][0][1] * 250
-        drawn = sum(dict(i.params)["fill"] for i in panel.feeding.amount_icons) * cup
+        cups = [dict(i.params) for i in panel.feeding.amount_icons]
+        drawn = sum(float(c.get("may", c["fill"])) for c in cups) * cup
         assert abs(drawn - high) <= cup / 8 + 1e-9
     assert f"1 cup = {cup} ml" in " ".join(said[0].text for said in chart.foot.trace)
 

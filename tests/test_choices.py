@@ -34,8 +34,8 @@ def test_a_name_for_them_all_is_followed_by_the_list(bench: Bench) -> None:
 def test_a_season_has_its_own(bench: Bench) -> None:
     line = "  - {food: ghee, amount: 1 tbsp, seasons: {winter: 2 tsp groundnut oil}}\n"
     assert needs(bench, line) == [
-        "big spoon *ghee*; in winter: 2 small spoons groundnut oil",
-        "बड़ा चम्मच *घी*; सर्दी में: 2 छोटे चम्मच मूँगफली का तेल",
+        "big spoon *ghee*; in winter instead: 2 small spoons groundnut oil",
+        "बड़ा चम्मच *घी*; सर्दी में इसकी जगह: 2 छोटे चम्मच मूँगफली का तेल",
     ]
 
 
@@ -96,7 +96,7 @@ def test_a_choice_brings_its_cautions(bench: Bench) -> None:
 def test_allergens_of_choices_are_told(bench: Bench) -> None:
     card = bench.run(PLAIN.replace(GHEE, "  - 1 tbsp mustard oil or groundnut oil\n")).card
     assert card is not None
-    assert "Has mustard and peanut. Give a little at first" in [
+    assert "Has mustard oil and groundnut oil. First a little, each day more" in [
         m.said[0].text for m in card.safety.own
     ]
 
@@ -166,8 +166,8 @@ def test_slips_in_a_side_file(kit: Kit, old: str, new: str, kind: str, line: int
 @pytest.mark.parametrize(
     ("keep", "words"),
     [
-        ("1 hour", "Eat within 60 minutes"),
-        ("2 hours, covered", "Eat within 2 hours, keep covered"),
+        ("1 hour", "Eat within 60 minutes of cooking"),
+        ("2 hours, covered", "Eat within 2 hours of cooking, keep covered"),
     ],
 )
 def test_keeping_is_said(bench: Bench, keep: str, words: str) -> None:
@@ -177,7 +177,7 @@ def test_keeping_is_said(bench: Bench, keep: str, words: str) -> None:
 
 
 def test_water_kept_or_thrown_is_said(bench: Bench) -> None:
-    for water, words in (("kept", "Keep the water."), ("thrown", "Throw the water away.")):
+    for water, words in (("kept", "Keep the water."), ("thrown", "Throw that water away.")):
         run = bench.run(PLAIN.replace("    flame: low", f"    flame: low\n    water: {water}"))
         assert run.card is not None
         assert run.card.steps.sections[0].rows[0].said[0].text.endswith(words)

@@ -641,8 +641,8 @@ def back(bench: Bench, text: str) -> list[str]:
 
 def test_how_long_it_keeps_is_what_the_recipe_says(bench: Bench) -> None:
     plain = dish("5 g cumin", f"{BOIL}; {MASH}")
-    assert "Eat within 2 hours" in back(bench, plain)
-    assert "Eat within 30 minutes" in back(
+    assert "Eat within 2 hours of cooking" in back(bench, plain)
+    assert "Eat within 30 minutes of cooking" in back(
         bench, plain.replace("makes:", "keep: 30 minutes\nmakes:")
     )
 

@@ -53,7 +53,7 @@ def _named(allergen: str, food: Food, given: Ingredient, language: Language) -> 
     name = given.names.get(language.code) or language.food(food.id, food.name)
     word = language.allergen(allergen)
     plain = _PLAIN.get(allergen) == food.group or _tells(name, word)
-    return name if plain else f"{name} ({word})"
+    return name if plain else language.phrase("allergen-in", food=name, allergen=word)
 
 
 def _tells(name: str, word: str) -> bool:

@@ -179,7 +179,9 @@ class _Writer:
                 when = self.phrase("start-days", days=time.days)
             items.append(self.marked("moon", when))
         elif time.evening:
-            items.append(self.marked("moon", self.phrase("start-evening")))
+            items.append(
+                self.marked("moon", self.phrase("start-late" if time.late else "start-evening"))
+            )
         elif time.hours:
             items.append(
                 self.marked(

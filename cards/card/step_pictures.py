@@ -72,8 +72,9 @@ def _goes_with(food: Food) -> bool:
 
 
 def _seen(line: Line) -> str:
-    """A food by its picture, else as a measure holds it."""
-    return picture_of(line.food) or held_as(line.food, line.ingredient.preps)
+    """A food by its picture, else as a measure holds it; leaves stay leaves, however cut."""
+    preps = () if line.food.form == "leaf" else line.ingredient.preps
+    return picture_of(line.food) or held_as(line.food, preps)
 
 
 def _food_handled(step: Step, flow: Flow) -> str:

@@ -21,7 +21,7 @@ COMMANDS = {
     "schema": ("beginning", "Write recipe.schema.json, for editors to check recipe files by."),
     "show": ("showing", "Print a stage of FILE."),
     "tidy": ("checking", "Set FILES, or every recipe in the folder, in one order."),
-    "trace": ("tracing", "Tell which recipe a paper comes from, and whether it still holds."),
+    "trace": ("tracing", "Tell what a paper was made from, and whether it still holds."),
     "words": ("translating", "Send words to translators, take them back, sign for them."),
 }
 """Commands with their module in this room, and what the list of commands says of them.

@@ -17,7 +17,7 @@ from cards.icons.shapes import Point
 def cake(pen: Pen, fill: float = 1.0) -> None:
     """A small flat round cake seen from above its front: top and edge.
 
-    Of a share the left is there, up to a straight cut; of the rest a dashed outline.
+    Of a share the left is there, up to a straight cut; one that only may be is dashed.
     """
     cx, top, rx, ry, thick = 20.5, 21.8, 18.0, 11.0, 8.4
 
@@ -39,8 +39,8 @@ def cake(pen: Pen, fill: float = 1.0) -> None:
             shapes.polyline(pen, [(x - length / 2, y), (x + length / 2, y)])
             pen.paint(Ink.GAP, 2)
         return
-    dashed(pen, _dense(whole))
     if fill <= 0:
+        dashed(pen, _dense(whole))
         return
     # of the top's area, the share on the left of the cut
     angle = math.degrees(math.acos(2 * circle_level(fill) - 1))

@@ -18,6 +18,9 @@ NIGHT = 16 * 60
 SHORT_WAIT = 120
 """Minutes of waiting that an evening has room for, before the night (common practice)."""
 
+_A_NIGHT = 8 * 60
+"""Minutes from evening to morning (common practice)."""
+
 PART_OF_DAY = 8 * 60
 """A wait of up to so many minutes fits into one day (common practice)."""
 
@@ -43,6 +46,11 @@ class LeadTime:
     def evening(self) -> bool:
         """Begin the evening before: a night's wait, or more than part of a day."""
         return not self.days and (self.overnight or self.wait > PART_OF_DAY)
+
+    @property
+    def late(self) -> bool:
+        """Ready in the afternoon only: another long wait follows the night."""
+        return self.evening and self.overnight and self.wait >= _A_NIGHT + LONG_WAIT
 
     @property
     def hours(self) -> int:
@@ -71,7 +79,7 @@ def _of_part(part: Part) -> tuple[int, int, bool, int]:
     for step in part.steps:
         overnight = bool(step.time and step.time.overnight)
         # a night is as long as it is: from evening to morning, eight hours
-        minutes = 8 * 60 if overnight else minutes_of(step)
+        minutes = _A_NIGHT if overnight else minutes_of(step)
         if actions()[step.action].wait and minutes >= LONG_WAIT:
             before = wait if overnight and not night else before
             wait += minutes

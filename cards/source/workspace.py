@@ -9,11 +9,14 @@ from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import cards
 from cards.diagnostics.diagnostic import Diagnostic, Place, Result, error
 from cards.source.files import MAX_CHARACTERS, SIDE_NAME
-from cards.source.grounds import Shelf
+
+if TYPE_CHECKING:
+    from cards.source.grounds import Shelf
 
 NEEDS = "needs.yaml"
 """A programme's own sets of daily needs."""
@@ -314,6 +317,8 @@ def package_files() -> tuple[Path, ...]:
 
 def shelf_of(workspace: Workspace) -> Shelf:
     """The folder as it stands on the disk; words that it has not are the shipped ones."""
+    from cards.source.grounds import Shelf  # late: it brings the readers of recipes
+
     root, recipes = workspace.root, workspace.recipes
 
     @cache

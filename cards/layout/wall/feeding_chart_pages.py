@@ -83,9 +83,7 @@ def place_feeding_chart(
             "languages": STACKED,
             "space": layout.space.model_copy(update={"second_mm": 0}),
             "magnify": magnify,
-            "icons": IconSizes(
-                row_mm=12, measure_scale=(1.6, 1.15), measure_least_mm=8, mark_mm=12
-            ),
+            "icons": IconSizes(row_mm=11, measure_scale=(1.6, 1.0), measure_least_mm=8, mark_mm=12),
             "qr": layout.qr.model_copy(update={"module_mm": QR_MM, "least_module_mm": QR_MM}),
             "ink": InkLimit(most_percent=15),
         }
@@ -182,7 +180,7 @@ def _heading(chart: FeedingChart, setter: Setter, room: float) -> Block:
 
 def _for_all(chart: FeedingChart, setter: Setter, room: float) -> Block:
     """Breast milk, variety and safety side by side, as high as the highest."""
-    milk_room, safe_room = 28 * MM, 80 * MM
+    milk_room, safe_room = 26 * MM, 84 * MM
     variety_room = room - milk_room - safe_room - 2 * COLUMN
     variety = _variety(chart.variety, setter, variety_room)
     safe = _safety(chart.safety, setter, safe_room)
@@ -222,7 +220,7 @@ def _variety(variety: Variety, setter: Setter, room: float) -> Block:
         *moved(marks.items, room - width(marks), (height - marks.height) / 2, Tag("P")),
     ]
     cells = [
-        ([setter.icon(m.icon, setter.between(12.5, 8.8) * MM)], m.said) for m in variety.groups
+        ([setter.icon(m.icon, setter.between(12.5, 8.2) * MM)], m.said) for m in variety.groups
     ]
     grid = _pictured(cells, 4, setter, room)
     items += moved(grid.items, 0, height + 1 * MM)
@@ -231,7 +229,7 @@ def _variety(variety: Variety, setter: Setter, room: float) -> Block:
 
 def _safety(cautions: Sequence[Warned], setter: Setter, room: float) -> Block:
     pad = 2.5 * MM
-    height = setter.between(12.5, 8.8) * MM
+    height = setter.between(12.5, 8.2) * MM
     cells = [
         ([setter.icon(i, height) for i in caution.icons], caution.said) for caution in cautions
     ]
