@@ -34,8 +34,8 @@ def test_a_name_for_them_all_is_followed_by_the_list(bench: Bench) -> None:
 def test_a_season_has_its_own(bench: Bench) -> None:
     line = "  - {food: ghee, amount: 1 tbsp, seasons: {winter: 2 tsp groundnut oil}}\n"
     assert needs(bench, line) == [
-        "big spoon *ghee*; in winter instead: 2 small spoons groundnut oil",
-        "बड़ा चम्मच *घी*; सर्दी में इसकी जगह: 2 छोटे चम्मच मूँगफली का तेल",
+        "big spoon *ghee*; or in winter: 2 small spoons groundnut oil",
+        "बड़ा चम्मच *घी*; या सर्दी में: 2 छोटे चम्मच मूँगफली का तेल",
     ]
 
 
@@ -96,7 +96,7 @@ def test_a_choice_brings_its_cautions(bench: Bench) -> None:
 def test_allergens_of_choices_are_told(bench: Bench) -> None:
     card = bench.run(PLAIN.replace(GHEE, "  - 1 tbsp mustard oil or groundnut oil\n")).card
     assert card is not None
-    assert "Has mustard oil and groundnut oil. First a little, each day more" in [
+    assert "Has mustard oil and groundnut oil. First a little, then more" in [
         m.said[0].text for m in card.safety.own
     ]
 

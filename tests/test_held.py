@@ -256,7 +256,7 @@ def test_a_step_shows_the_food_it_is_done_to(demos: dict[str, Run]) -> None:
     cooked = [row.icon.params for row in rows[1:]]
     assert cooked[:4] == [
         (("of", "onion"),),  # oil and cumin only go with it
-        (("of", "pieces"),),  # leaves, chopped fine
+        (("of", "leaves"),),  # leaves stay leaves, however fine they are cut
         (),
         (("of", "egg"), ("also", "potato")),
     ]

@@ -26,11 +26,11 @@ ROOT = Path(__file__).parent.parent
 @pytest.mark.parametrize(
     ("lines", "named"),
     [
-        (GHEE, "ghee (from milk)"),
+        (GHEE, "ghee (milk)"),
         ("  - 1 tbsp groundnut oil\n", "groundnut oil"),
         ("  - 1/4 cup cow milk\n", "cow milk"),
         (GHEE + "  - 1/4 cup cow milk\n", "milk"),
-        ("  - 1 tbsp semolina\n", "semolina (from wheat)"),
+        ("  - 1 tbsp semolina\n", "semolina (wheat)"),
     ],
 )
 def test_an_allergen_is_named_as_the_food_that_brings_it(
@@ -59,14 +59,15 @@ def test_portions_are_in_pieces_as_the_author_calls_them(workspace: Workspace, k
         assert [text.text.split(" ", 1)[1] for text in column.amount] == ["cakes", "इडली"]
 
 
-def test_a_wait_after_the_night_makes_it_an_afternoon_dish(bench: Bench) -> None:
+def test_a_wait_after_the_night_begins_the_day_before(bench: Bench) -> None:
     soak = "steps:\n  - {do: soak, use: rice, time: overnight}\n"
     rise = soak + "  - {do: ferment, use: rice, time: 6 hours}\n"
     for steps, late in ((soak, False), (rise, True)):
         run = bench.run(PLAIN.replace("steps:\n", steps))
         assert run.recipe is not None and run.card is not None
         assert lead_time(run.recipe).late is late
-        assert ("afternoon" in run.card.lead.items[0].said[0].text) is late
+        first = run.card.lead.items[0].said[0].text
+        assert first == ("Start the day before" if late else "Start the evening before")
 
 
 def test_the_smaller_number_of_a_range_is_full(bench: Bench) -> None:

@@ -80,8 +80,8 @@ def test_at_the_limit_it_fits_and_a_third_longer_it_does_not(folder: Path) -> No
     assert len(measured) >= 2
     for unit in measured:
         short, long = text_of(unit.limit), text_of(unit.limit * 4 // 3)
-        # words of another length break otherwise: a line's end may cost a word
-        held = text_of(unit.limit * 9 // 10)
+        # words of another length break otherwise: each line's end may cost a word
+        held = text_of(unit.limit * 4 // 5)
         assert fits(folder, unit, held), (unit.text, unit.limit)
         assert letters(long) > letters(short)
         if len(long) <= 160:  # the longest line of a recipe

@@ -50,9 +50,11 @@ def _foods(analysis: Analysis) -> Iterator[tuple[Food, Ingredient]]:
 
 
 def _named(allergen: str, food: Food, given: Ingredient, language: Language) -> str:
-    name = given.names.get(language.code) or language.food(food.id, food.name)
+    usual = language.food(food.id, food.name)
+    name = given.names.get(language.code) or usual
     word = language.allergen(allergen)
-    plain = _PLAIN.get(allergen) == food.group or _tells(name, word)
+    # an author's own name is one that people know for the same food
+    plain = _PLAIN.get(allergen) == food.group or _tells(usual, word)
     return name if plain else language.phrase("allergen-in", food=name, allergen=word)
 
 

@@ -180,7 +180,7 @@ class _Writer:
             items.append(self.marked("moon", when))
         elif time.evening:
             items.append(
-                self.marked("moon", self.phrase("start-late" if time.late else "start-evening"))
+                self.marked("moon", self.phrase("start-day" if time.late else "start-evening"))
             )
         elif time.hours:
             items.append(

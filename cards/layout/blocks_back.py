@@ -168,7 +168,7 @@ def caution_box(block: SafetyBox, setter: Setter, room: float, picture: float) -
     most = max(len(block.own), setter.sizes.cautions)
     chosen = (*block.own, *block.general)[:most]
     columns = setter.layout.safety.columns
-    pad = 2 * MM
+    pad = setter.between(2, 1.3) * MM
     cell = (room - 2 * pad + GAP) / columns
     slot = 0.0
     if setter.in_columns(chosen[0].said):

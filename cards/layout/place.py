@@ -84,13 +84,15 @@ def rounds(layout: Layout) -> Iterator[tuple[Try, ...]]:
     safety = layout.safety
     steps = max(1, round((layout.type.body[0] - layout.type.least[0]) / STEP_PT))
 
-    def every(cautions: int) -> tuple[Try, ...]:
+    def every(cautions: int, few: bool) -> tuple[Try, ...]:
         found = [sizes_at(layout, step / steps, cautions) for step in range(steps + 1)]
-        found += [replace(found[-1], body=last, least=last) for last in layout.type.last]
+        # the first language gets smaller only after cautions have gone
+        lasts = [last for last in layout.type.last if few or last[0] >= layout.type.least[0]]
+        found += [replace(found[-1], body=last, least=last) for last in lasts]
         return tuple(found)
 
-    yield (sizes_at(layout, 0.0, safety.most), *every(safety.usual))
-    yield every(safety.least)
+    yield (sizes_at(layout, 0.0, safety.most), *every(safety.usual, few=False))
+    yield every(safety.least, few=True)
 
 
 def sizes_at(layout: Layout, tight: float, cautions: int) -> Try:

@@ -180,7 +180,7 @@ def _heading(chart: FeedingChart, setter: Setter, room: float) -> Block:
 
 def _for_all(chart: FeedingChart, setter: Setter, room: float) -> Block:
     """Breast milk, variety and safety side by side, as high as the highest."""
-    milk_room, safe_room = 26 * MM, 84 * MM
+    milk_room, safe_room = 28 * MM, 85 * MM
     variety_room = room - milk_room - safe_room - 2 * COLUMN
     variety = _variety(chart.variety, setter, variety_room)
     safe = _safety(chart.safety, setter, safe_room)
