@@ -48,9 +48,6 @@ _PART_OF = {"running": "heading"}
 _STEADY = frozenset(("heading", "lead", "running", "safety", "foot"))
 """Blocks that take no extra space."""
 
-_LISTS = ("needs", "steps")
-"""Blocks that may run on."""
-
 Named = tuple[str, Block]
 Known = dict[tuple[str, float, tuple[float, float], int, float, float], Block]
 """Blocks by name, tightness, type sizes, cautions, width, extra space: tries share the most."""
@@ -103,7 +100,7 @@ class Stacker:
         left = height - self.height(final)
         spread = max(0.0, left) / max(1, len(final) - 1)
         # a list that goes on overleaf stands under its heading, and leaves the foot empty
-        goes_on = self.card.heading.counted and bands[-1] in _LISTS
+        goes_on = self.card.heading.counted and bands[-1] in self.setter.layout.continues
         gap = self.gap + (0.0 if goes_on else spread)
         items: list[Item] = []
         y = 0.0
