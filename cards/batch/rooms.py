@@ -22,6 +22,7 @@ from cards.layout.checks import check_pages
 from cards.layout.layoutfile import TURNED
 from cards.layout.pages import Pages
 from cards.layout.place import place
+from cards.layout.refusals import texts_in
 from cards.layout.wall.feeding_chart_pages import SIZES, place_feeding_chart
 from cards.source.fields import LONGEST_TEXT
 from cards.source.model import LANGUAGES
@@ -230,15 +231,10 @@ class Rooms:
 
 
 def _texts(whole: Any) -> Iterator[tuple[str, str]]:
-    if isinstance(whole, Text):
-        yield whole.language, whole.text
-        yield from ((whole.language, name) for name in re.findall(r"\*([^*]+)\*", whole.text))
-    elif isinstance(whole, tuple):
-        for one in whole:
-            yield from _texts(one)
-    elif is_dataclass(whole):
-        for field in fields(whole):
-            yield from _texts(getattr(whole, field.name))
+    """Each text with its language, and what stands in it in bold."""
+    for text in texts_in(whole):
+        yield text.language, text.text
+        yield from ((text.language, name) for name in re.findall(r"\*([^*]+)\*", text.text))
 
 
 def _doubled(whole: Any) -> Any:

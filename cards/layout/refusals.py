@@ -39,21 +39,22 @@ def too_wide(card: Card, trouble: TooWide) -> Diagnostic:
 
 def _where(card: Card, piece: str) -> Place:
     """The place of the first text on the card that holds ``piece``."""
-    for text in _texts(card):
+    for text in texts_in(card):
         if piece in text.text:
-            return text.at  # type: ignore[no-any-return]
+            return text.at
     return Place(card.meta.path)
 
 
-def _texts(value: Any) -> Iterator[Any]:
+def texts_in(value: Any) -> Iterator[Text]:
+    """All texts of a card, chart or part of one, in the order of its fields."""
     if isinstance(value, Text):
         yield value
     elif isinstance(value, tuple):
         for inner in value:
-            yield from _texts(inner)
+            yield from texts_in(inner)
     elif is_dataclass(value):
         for field in fields(value):
-            yield from _texts(getattr(value, field.name))
+            yield from texts_in(getattr(value, field.name))
 
 
 def runs_on(full: Diagnostic, running: str) -> Diagnostic:
